@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AT_PARTS,
@@ -22,10 +24,20 @@ from aimcalc.scene.hanglist.names.positioncells import over_two_rows
 from aimcalc.scene.hanglist.names.sections import titled_positions
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
 from aimcalc.scene.hanglist.places.placewords import day_comes_first, day_order
-from aimcalc.scene.hanglist.rows.listrow import blank, text_of
+from aimcalc.scene.hanglist.rows.listrow import blank, day_of, text_of
 from aimcalc.scene.hanglist.table.findhead import are_headings
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Where, Wrong
+from aimcalc.scene.model import Taken
+
+# Dates of a list that is spelled as in America (common practice, no source).
+_AMERICAN = regex(r"\b(?:center|color|gray)", re.IGNORECASE)
+_BRITISH = regex(r"\b(?:centre|colour|grey|metres?)\b", re.IGNORECASE)
+_MONTH_FIRST = (
+    "places that a spreadsheet made dates of are read with the month as the feet: the list is spelled in "
+    "the American way."
+)
+_ASK_DAYS = "Ask whoever wrote it; format the column as text, and type the places again."
 
 
 class TableColumns:
@@ -170,7 +182,19 @@ class TableColumns:
         shown = {first for (_, k), first in self.sheet.behind.day_first.items() if k in of_places}
         if len(shown) == 1:
             return shown.pop()
-        return day_comes_first([row[k] for row in rows for k in of_places if k < len(row)])
+        days = [row[k] for row in rows for k in of_places if k < len(row)]
+        told = day_comes_first(days)
+        if told is None and any(map(day_of, days)) and self._is_american():
+            self.noticed.last.append(Taken("list-at", _MONTH_FIRST, _ASK_DAYS, severity="warn"))
+            return False
+        return told
+
+    def _is_american(self) -> bool:
+        """Whether a list in feet is spelled as in America, where the month comes first in a date."""
+        if self.meanings.around.unit not in ("ft", "in"):
+            return False
+        words = " ".join(str(cell) for row in self.head.rows[:LOOKED_THROUGH] for cell in row)
+        return bool(_AMERICAN.search(words)) and not _BRITISH.search(words)
 
     def tell_turned(self) -> None:
         """Note that the table lies on its side, where it does."""

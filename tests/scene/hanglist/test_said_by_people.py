@@ -13,6 +13,7 @@ import pytest
 from aimcalc.scene.hanglist.places.compass import in_points, o_said
 from aimcalc.scene.hanglist.places.placewords import day_order
 from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
 
 BAR = """
@@ -220,3 +221,69 @@ def test_kinds_in_the_plural_feet_and_inches_of_nought_and_a_line_below_the_head
         ";;;;(all from the SR end of the pipe);",
     ]
     assert _places(tmp_path, *lines, "Bar 1;1;Par 38;4;1;Altar", house=house) == [-4.8768]
+
+
+def _book(root: Path, *sheets: tuple[str, list[list[object]]], house: str) -> None:
+    book = openpyxl.Workbook()
+    book.remove(book.worksheets[0])
+    for name, rows in sheets:
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(row)
+    root.mkdir(exist_ok=True)
+    book.save(root / "list.xlsx")
+    (root / "scene.toml").write_text(house.replace("list.csv", "list.xlsx"), "utf-8")
+
+
+def test_dates_of_feet_and_inches_in_an_american_list_begin_with_the_month(tmp_path: Path) -> None:
+    """6-2 became the second of June: 6'-2" is 1.8796 m. In a British list it may have been 2-6."""
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20") + ALTAR
+    rows = [["Bar", "Unit", "Ft-In from {}", "L/R", "Instrument", "Focus"]]
+    rows += [["Bar 1", 1, datetime.date(2026, 6, 2), "SL", "Spot", "Altar"]]
+    rows[0][2] = "Ft-In from center"
+    _book(tmp_path / "us", ("Hang", rows), house=house)
+    scene = load_scene(str(tmp_path / "us"))
+    assert [unit.at for unit in scene.units] == pytest.approx([1.8796])
+    assert any(t.severity == "warn" and "American" in t.says for t in scene.taken)
+    rows[0][2] = "Ft-In from centre"
+    _book(tmp_path / "uk", ("Hang", rows), house=house)
+    with pytest.raises(SceneError) as refused:
+        load_scene(str(tmp_path / "uk"))
+    assert "6'-2\" or 2'-6\"" in refused.value.report()
+
+
+def test_a_sheet_of_props_beside_the_one_sheet_of_units_is_not_asked_about(tmp_path: Path) -> None:
+    units = [["Which bar", "#", "Light", "Pointing at"], ["Bar 1", 1, "Spot", "Altar"]]
+    props = [["Item", "Who"], ["Lamp", "Trish"], ["Carpet", "Bev"]]
+    _book(tmp_path / "a", ("Lights", units), ("Props", props), house=HOUSE)
+    assert len(load_scene(str(tmp_path / "a")).units) == 1
+
+
+def test_the_foot_of_a_page_may_count_what_is_used(tmp_path: Path) -> None:
+    rows = [*_rows("2 SL"), "", "Circuits used:;11 of 12;;;"]
+    assert _places(tmp_path, HEAD, *rows) == [2.0]
+
+
+def test_letters_for_numbers_and_a_mark_of_the_encoding_at_the_end(tmp_path: Path) -> None:
+    lines = ["Hung on;Letter / no.;Place;Lamp;Focus", "Bar 1;A;2 SL;Spot;Altar\ufeff"]
+    (unit,) = scene_in(tmp_path, HOUSE, lines).units
+    assert (unit.number, unit.at) == ("A", 2.0)
+
+
+def test_stage_right_explained_as_yours_says_whose_left_it_is(tmp_path: Path) -> None:
+    line = "SR = your right standing on stage facing the audience"
+    lines = [line, "", "Position;No;L/R;Distance;Lamp;Focus", "Bar 1;1;L;3.0m;Spot;Altar"]
+    assert _places(tmp_path, *lines) == [3.0]
+
+
+@pytest.mark.parametrize("side", ["u/s of 0", "hinter Nulllinie", "US of the zero line"])
+def test_a_column_of_sides_may_say_from_where_a_rail_counts(tmp_path: Path, side: str) -> None:
+    rail = '[[pipe]]\nname = "Rail"\nstart = [-7, 0, 4]\nend = [-7, 8, 4]\n'
+    lines = ["Position;No;Place (m);Side;Lamp;Focus", f"Rail;1;2.5;{side};Spot;Altar"]
+    assert _places(tmp_path, *lines, house=HOUSE + rail) == [-1.5]
+
+
+@pytest.mark.parametrize("unit", ["Maße in cm", "All dims in cm", "cm"])
+def test_the_unit_in_a_title_of_several_cells(tmp_path: Path, unit: str) -> None:
+    lines = [f"NACHTZUG;;Licht: Henning;;{unit}", HEAD, *_rows("250 SL", "30 SR")]
+    assert _places(tmp_path, *lines) == [2.5, -0.3]

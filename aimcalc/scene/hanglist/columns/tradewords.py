@@ -69,6 +69,7 @@ position: position, location, hanging position, hang position, hung on, hang on,
 position: hanging location, position name, pipe, pipe name, bar, bar name, batten, electric, lx, lx bar
 position: lx pipe, truss, hang location, lighting position, mounting position, rigging position, where
 position: where hung, unit position
+number: letter no, letter or no, no or letter
 number: no, unit no, fixture no, instrument no, lantern no, light no, luminaire no, hang no, unit id
 number: position no, no on position, no on pipe, no on bar
 number: lamp no, spot no, head no, fitting no, device no, unit name, no in position, no of unit

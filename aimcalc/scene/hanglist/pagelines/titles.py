@@ -67,7 +67,7 @@ def said_by(
         texts = [cell.strip() for cell in cells if isinstance(cell, str)]
         signed = len(texts) == len(cells) <= MOST_PARTS and any(map(says_sign, texts))
         if len(cells) > MOST_CELLS and not (signed or _is_legend(cells) or _is_parted(row)):
-            texts = [_bracketed(cells)]
+            texts = [_bracketed(cells) or _unit_alone(texts if len(texts) == len(cells) else ())]
             if not texts[0]:
                 continue
         texts = signs_said(texts)
@@ -95,6 +95,15 @@ def _bracketed(cells: Sequence[Any]) -> str:
     found = [text for text in texts if text[:1] in "([" and text[-1:] in ")]"]
     plain = len(texts) == len(cells) <= MOST_PARTS and not any(text[:1].isdigit() for text in texts)
     return found[0] if plain and len(found) == 1 and len(found[0]) >= SHORTEST else ""
+
+
+def _unit_alone(texts: Sequence[str]) -> str:
+    """The one cell of a title that says the unit of places and no more: "Nachtzug", "Licht: H.", "Maße in
+    cm"; "" where none does."""
+    if len(texts) > MOST_PARTS:
+        return ""
+    found = [t for t in texts if re.fullmatch(UNIT_ALONE, sides_plain(in_english(t, line=True)))]
+    return found[0] if len(found) == 1 else ""
 
 
 def says_figures(words: str) -> bool:

@@ -71,7 +71,7 @@ _UNIT_BESIDE = regex(
 MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
 _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")
 UNIT_ALONE = (
-    rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
+    rf"\W*(?:all\s+(?:in\s+)?|(?:all\s+)?(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
     r"|(?:(?:scale|units?)\s*[:=]\s*)?(mm|cms?|ft|feet|inches|met(?:re|er)s|centimet(?:re|er)s|millimet(?:re|er)s)\W*"
 )

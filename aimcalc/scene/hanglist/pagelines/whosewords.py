@@ -27,6 +27,9 @@ def whose_left(text: str) -> str:
     """Whose left and right is meant, of a line that says so; "" of a line too long to be looked at."""
     if len(text) > LONGEST:
         return ""
+    explained = _SIDE_IS.search(sides_plain(text))
+    if explained and explained[1][1] == explained[2][0] and _STANDS_THERE.search(text):
+        return "stage"
     text = _NOT_WHOSE.sub(" ", looked(text))
     own = _OF_WHOM.search(text)
     if own:
@@ -79,6 +82,12 @@ _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
     rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )(?<!and [^\w\s])(?<!or [^\w\s])(?<![/,&][^\w\s])"
     rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*(?:=|:|\b(?:is|are|means?)\b)\s*"
     rf"(?:the\s+|an?\s+|as\s+)*(?:(?:{_FACING_OUT})|(audience|public|house|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:own\s+)?(l|left|r|right)\b"
+)
+_SIDE_IS = regex(  # "SR = your right standing on stage facing the audience"
+    r"\b(s[lr])\s*(?:=|:|\bis\b|\bmeans\b)\s*(?:to\s+|on\s+)?(?:your|the|their)\s+(left|right)\b"
+)
+_STANDS_THERE = regex(
+    r"\b(?:on\s+(?:the\s+)?stage|(?:facing|looking|look|face)\s+(?:out\s+)?(?:at|to|towards?|into)?\s*(?:the\s+)?(?:audience|house|seats|public))\b"
 )
 _OTHERS = {"house": "stage", "stage": "house"}
 _TURNED_ROUND = regex(

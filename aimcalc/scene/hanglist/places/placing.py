@@ -94,6 +94,11 @@ from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
 
 
+def _counts(side: Any) -> bool:
+    """Whether a cell of a side says too from where the place beside it counts."""
+    return isinstance(side, str) and len(side.split()) > 1
+
+
 class Placing:
     """Reads what is measured along the positions, and asks or notes what it took for granted."""
 
@@ -156,6 +161,8 @@ class Placing:
         position = raw.get("position")
         place = self.around.places.get(position) if isinstance(position, str) else None
         side = raw.pop(SIDE, None)
+        if place is not None and place.axis == "y" and _counts(side) and "at" in raw:
+            raw["at"], side = f"{text_of(raw['at'])} {side}", None  # "2.5" and "u/s of 0"
         key = self._key_of(raw, remarks, where, place)
         if not self._says_place(raw, remarks, key, side, place):
             return 0

@@ -21,7 +21,13 @@ from aimcalc.scene.hanglist.names.sections import (
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.pagelines.legend import is_keyed
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_total, text_of
-from aimcalc.scene.hanglist.rows.rowlabels import are_sides, is_headed, is_label, is_measured
+from aimcalc.scene.hanglist.rows.rowlabels import (
+    are_sides,
+    is_counted,
+    is_headed,
+    is_label,
+    is_measured,
+)
 from aimcalc.scene.hanglist.table.secondtable import CODES
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
@@ -180,6 +186,8 @@ class RowKinds:
             )  # "LX 1 | 24 kg"
         if not raw.keys() & {"number", "at", "target", "point", HEIGHT} and is_headed(row):
             return True
+        if not raw.keys() & {"kind", "target", "point"} and is_counted(row):
+            return True  # "Circuits used: | 11 of 12"
         kind, target = (
             self.fits(key, raw[key]) if key in raw else None for key in ("kind", "target")
         )

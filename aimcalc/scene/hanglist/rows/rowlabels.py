@@ -41,6 +41,16 @@ def is_headed(row: Sequence[Any]) -> bool:
     return headed and bool(STOCK.fullmatch(cells[0]) or _HEADED.fullmatch(cells[0]))
 
 
+def is_counted(row: Sequence[Any]) -> bool:
+    """Whether a row of two cells says how many of what there are: "Circuits used:", "11 of 12"."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    if len(cells) != LABEL_AND_COUNT or len(cells[0]) > LONGEST_HEAD:
+        return False
+    return bool(_HEADED.fullmatch(cells[0]) and _COUNT.fullmatch(cells[1]))
+
+
+LABEL_AND_COUNT = 2  # cells of such a row
+_COUNT = regex(r"\d{1,4}(?:\s*(?:of|/|out\sof|von|de|di|van|av|af|z)\s*\d{1,4})?", re.IGNORECASE)
 LONGEST_HEAD = 30  # characters of such a word
 _HEADED = regex(r"[^\W\d_][^:]*[^\W\d_]\s*:")
 # What stands over a list of what is in stock, counted or ordered.

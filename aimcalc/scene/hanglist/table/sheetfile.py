@@ -89,7 +89,7 @@ def read_sheets(path: str, name: str) -> ListFile:
         return ListFile(_old_workbook(read_whole(path, HANG_MEGABYTES)))
     if lower.endswith(TEXTS):
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
-        text = without_leaders(without_senders(text))
+        text = without_leaders(without_senders(text.replace("\ufeff", "")))
         by_spaces = lined_up(text)
         if by_spaces is not None:
             return ListFile([Sheet("", by_spaces)], True, encoding, text)

@@ -75,6 +75,10 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
         found = side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
         return _with_more(found, sheets, heads, more)
     each = dict(zip(shown, looked, strict=True))
+    alone = _alone(each)
+    if alone is not None:
+        _tell_sheet(sheets, alone, noticed)
+        return side_by_side(sheets[alone], heads[alone], noticed)
     held = [k for k, look in zip(shown, looked, strict=True) if look.has_units]
     if 1 < len(held) < len(shown) and not _says_more(looked):
         looked = [look for look in looked if look.has_units]
@@ -105,6 +109,16 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
             noticed.read_as("position", sheets[k].name, look.named)
         found += [table._replace(position=look.named) for table in tables]
     return _with_more(found, sheets, heads, more)
+
+
+def _alone(looked: dict[int, _Looked]) -> int | None:
+    """The one sheet that holds units, where the others name no position and hold nothing that is of units:
+    "Props" over "Item | Who"; None where there are more, or none."""
+    held = [k for k, look in looked.items() if look.has_units]
+    others = [look for k, look in looked.items() if k not in held]
+    if len(held) != 1 or any(o.positions or o.has_places or o.keyed or o.coded for o in others):
+        return None
+    return held[0]
 
 
 def _called(sheets: list[Sheet], wanted: str) -> list[Sheet]:
