@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.columns.columnkeys import SIDE
 from aimcalc.scene.hanglist.columns.ownheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.barandunit import bars_and_units
@@ -146,6 +147,10 @@ class TableReader:
             self.lines.hear_own(round_it, self.unit)
         placing.day_first = columns.day_first(rest)
         self.sides.names_by_side(columns.headings, rest)
+        sided = [one for key in (SIDE, "at") if (one := columns.headings.by_key.get(key))]
+        cells_sided = [row[one.place] for one in sided for row in rest if one.place < len(row)]
+        headed = next((one.meaning.bare for one in sided if one.meaning.bare), "")
+        self.lines.take(placing.words.take_sides(cells_sided, self.lines.said, headed))
         placing.unread = unread_lengths(columns.headings, rest, self.meanings.fits)
         for one in columns.headings.columns:
             cells = [row[one.place] for row in rest if one.place < len(row)]

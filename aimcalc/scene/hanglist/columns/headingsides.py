@@ -17,6 +17,7 @@ _SIGN_WORDS = ("plus", "pos", "minus", "neg")
 def signed_sides(text: str) -> str | None:
     """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
     where nobody says."""
+    text = _SEEN_FROM_SEATS.sub("seen from audience", text)
     text = _WHOSE_SIDE_IS.sub(_in_full, _ARROW.sub(" to ", text))
     if any(word in text for word in _SIGN_WORDS) and _SIDE_WORD.search(text):
         text = _MINUS_WORD.sub("−", _PLUS_WORD.sub("+", text))  # "right is minus"
@@ -44,6 +45,10 @@ def _in_full(found: re.Match[str]) -> str:
     return f"{whose} {'left' if found[2].startswith('l') else 'right'}"
 
 
+_SEEN_FROM_SEATS = regex(
+    r"\b(?:seen|viewed|view|looking)\s+(?:from|by|of)\s+(?:the\s+)?(?:public|hall|auditorium|seats?|seating|stalls|pews"
+    r"|spectators?|congregation|front|foh)\b(?:['’]?s\s+side)?"
+)
 _ARROW = regex(r"(?<=[+−–-])\s*(?:[-=]>|→|⇒)\s*")
 _WHOSE_SIDE_IS = regex(  # "stage L", "audience left"
     r"\b(stage|house|audience|public)(?:['’]?s)?[\s-]+(l|r|left|right)\b(?!\s*(?:/|or\b|and\b|&))"

@@ -133,8 +133,8 @@ def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> 
         other = {"SL": "SR", "SR": "SL"}.get(told.get(pair[1], ""), "")
         first = told.get(pair[0], other)
         return first if other in ("", first) else ""
-    if pair in TONGUES:
-        return ""
+    if pair in TONGUES:  # "strony widza" over L and P
+        return {"stage": "SL", "house": "SR"}.get(said.bare, "")
     return "SL" if pair in (*GARDEN, *NAMED) else sides["ps"]
 
 

@@ -177,7 +177,7 @@ _PROMPT_LETTER = regex(r"(?<![a-z])([po])\)?\s*(?:=|:|\bis\b|\bfor\b)\s*(ps|op)\
 # Stage left and stage right in French (common practice, no source).
 _GARDEN = {"cour": "SL", "court": "SL", "jardin": "SR", "garden": "SR"}
 _GARDEN_LETTER = regex(
-    r"(?<![a-z])([cjg])\)?\s*(?:=|:|\bis\b|\bfor\b|\bmeans\b)\s*(?:c[oô]t[eé]\s+)?(cour|court|jardin|garden)\b"
+    r"(?<![a-z])([cjg])\)?\s*(?:=|:|\bis\b|\bfor\b|\bmeans\b)\s*(?:(?:c[oô]t[eé]|side)\s+)?(cour|court|jardin|garden)\b"
     r"(?!\W*s[lr]\b)"
 )
 _ROYAL = regex(

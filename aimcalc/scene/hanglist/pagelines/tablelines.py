@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.pagelines.legend import says_of_all
 from aimcalc.scene.hanglist.pagelines.ownlines import parted, says_whence
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
+from aimcalc.scene.hanglist.pagelines.whosewords import end_in_brackets
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
 from aimcalc.scene.hanglist.places.heights import is_of_heights, legend_of
@@ -179,6 +180,7 @@ class TableLines:
             heading = f"{thing_out(sides_plain(heading), thing)} from the plaster line"
         if self.said.end == "SR":  # the line says "from the jardin end"
             heading = _FROM_JARDIN.sub("from SR", heading)
+        heading = end_in_brackets(heading)
         explained = headings_said(heading, self.words)
         if not explained and self.said.end and self._is_way_in(heading):
             return f"from {self.said.end} end"

@@ -23,6 +23,28 @@ def whose_in_brackets(heading: str) -> str:
     return whose_left(text) if says_looking(text) else ""
 
 
+def end_in_brackets(heading: str) -> str:
+    """A heading that counts from the left or right end and explains in brackets whose that is, as from SL or
+    SR end: "From left end of the bar (left = seen from the hall)"; others as they are."""
+    found = _END_EXPLAINED.fullmatch(heading) if len(heading) <= LONGEST_HEADING else None
+    if found is None:
+        return heading
+    told = in_english(f"left and right {found[3]}", line=True).casefold()
+    whose = whose_in_brackets(heading) if "=" in found[3] else whose_left(told)
+    if not whose:
+        return heading
+    side = "SL" if (found[2].casefold() == "left") == (whose == "stage") else "SR"
+    return f"{found[1] or ''} from {side} end"
+
+
+LONGEST_HEADING = 120  # characters
+_END_EXPLAINED = regex(
+    r"([^()\[\]]{1,40}?)?\s*\bfrom\s+(?:the\s+)?(left|right)(?:[\s-]*hand)?\s+end(?:\s+of\s+(?:the|each|its|every)\s+[^\W\d_]+)?"
+    r"\s*[(\[]([^()\[\]]+)[)\]]\W*",
+    re.IGNORECASE,
+)
+
+
 def whose_left(text: str) -> str:
     """Whose left and right is meant, of a line that says so; "" of a line too long to be looked at."""
     if len(text) > LONGEST:

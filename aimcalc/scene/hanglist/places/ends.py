@@ -35,9 +35,16 @@ _FACING = regex(
 _WHO = r"(?:['’]?s['’]?)?(?:\s+own)?\s+"
 _FACES_STAGE = rf"\b(?:audience|public|spectators?|auditorium|congregation|house){_WHO}"
 _FACES_HOUSE = rf"\b(?:actors?|performers?|dancers?|singers?|players?){_WHO}"
+_IS, _ACTOR, _PUBLIC = (
+    r"(?<=[=+:] )",
+    r"(?:actor|performer)(?!['’]?s)",
+    r"(?:audience|public|spectator)(?!['’]?s)",
+)
 _OF_PEOPLE = (  # "audience left", "the actor's right"
     (regex(rf"{_FACES_STAGE}left\b|{_FACES_HOUSE}right\b"), "sr"),
     (regex(rf"{_FACES_STAGE}right\b|{_FACES_HOUSE}left\b"), "sl"),
+    (regex(rf"{_IS}left\s+{_PUBLIC}\b|{_IS}right\s+{_ACTOR}\b"), "sr"),  # "+ = right actor"
+    (regex(rf"{_IS}right\s+{_PUBLIC}\b|{_IS}left\s+{_ACTOR}\b"), "sl"),
 )
 _SIDES = (
     (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),

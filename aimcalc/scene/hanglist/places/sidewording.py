@@ -10,6 +10,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning
+from aimcalc.scene.hanglist.columns.sidecolumns import TONGUES
 from aimcalc.scene.hanglist.names.namesides import paired_sides
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words
@@ -40,6 +41,9 @@ class SideWords:
         self.named = paired_sides(around.places)
         self._custom = (*prompt_sides(around), *garden_sides(around))
         self.letters = False  # P and O are the sides of places, as others beside them tell
+        self.of_prompt = (
+            _PROMPT_LETTERS  # letters of a column of sides, of the prompt and of jardin
+        )
 
     def take_column(self, cells: Iterable[Any], told: Iterable[tuple[str, str]]) -> None:
         """Know whether P or O behind figures is a side, in a column that has its other too: "9ft 6 P" beside
@@ -53,6 +57,30 @@ class SideWords:
             if each
         }
         self.letters = bool(said & {"p", "ps"}) and bool(said & {"o", "op", "opp"})
+
+    def take_sides(self, cells: Iterable[Any], said: Said, headed: str = "") -> Said:
+        """What lines say, with the letters of left and right that places, or a column of sides, have in
+        another language, where they or a heading say whose left and right is meant: L and P in Polish.
+
+        P, O and J beside letters of other pairs, or which a line explains, are not the prompt side, opposite
+        prompt and jardin: P is right beside L, and O is right beside V.
+        """
+        letters = {letter for cell in cells if (letter := _letter_of(cell))}
+        told = {word for word, _ in said.sides}
+        strange = letters - _BESIDE_PROMPT
+        self.of_prompt = {
+            word: side
+            for word, side in _PROMPT_LETTERS.items()
+            if word not in told and not (strange and len(word) == 1)
+        }
+        whose = headed or said.bare
+        pairs = [pair for pair in _LETTER_PAIRS if letters - _MIDDLES == set(pair)]
+        if len(pairs) != 1 or told & letters or not whose:
+            return said
+        left, right = pairs[0]
+        sides = ("SL", "SR") if whose == "stage" else ("SR", "SL")
+        found = ((left, sides[0]), (right, sides[1]))
+        return said._replace(sides=(*said.sides, *(one for one in found if one[0] not in "lr")))
 
     def english(self, cell: Any, meaning: Meaning) -> Any:
         """A place in English words, with the end that it counts from as that of SL, SR, US or DS."""
@@ -81,6 +109,7 @@ class SideWords:
         """A cell of its own for the side, with the side that plus or a bare L or R is."""
         side = self._garden_c(side, cell)
         text = text_of(side).strip() if side is not None else ""
+        text = "L" if text.strip(" .") in ("Ľ", "ľ") else text
         text = "centre" if text.isalpha() and says_middle(text) else text
         if (
             text in ("+", "-", "−", "–")
@@ -89,7 +118,7 @@ class SideWords:
         ):
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
-        own = self.own_words(_PROMPT_LETTERS.get(text.casefold().strip(" ."), text), said).strip()
+        own = self.own_words(self.of_prompt.get(text.casefold().strip(" ."), text), said).strip()
         own = self.ways.side(own)
         if own != text:
             self.noticed.read_as("at", text, own)
@@ -177,6 +206,25 @@ _PROMPT_LETTERS = {
     "jardin": "SR",
     "cour": "SL",
 }  # in a column of sides
+_MIDDLES = frozenset("cmxk")  # letters of the middle: centre, mitte, axis, keski
+_LETTER_PAIRS = (*TONGUES, ("b", "j"), ("l", "d"), ("v", "p"))  # Hungarian, Croatian, Estonian
+_BESIDE_PROMPT = frozenset(("p", "o", "j", *_MIDDLES))
+_LETTER_ALONE = regex(
+    r"\W*(?:\d[\d.,\s]*(?:m|cm|mm)?[\s.(]{0,4}(?<![a-z]))?([a-zľ])\W*", re.IGNORECASE
+)
+
+
+def _letter_of(cell: Any) -> str:
+    """The letter that a cell of sides is, or that stands behind the figures of a place, in lower case; ""
+    where there is none, or it is a metre's."""
+    if not isinstance(cell, str) or len(cell) > LONGEST_LETTERED:
+        return ""
+    found = _LETTER_ALONE.fullmatch(cell)
+    letter = found[1].casefold().replace("ľ", "l") if found else ""
+    return "" if letter == "m" and any(map(str.isdigit, cell)) else letter
+
+
+LONGEST_LETTERED = 20  # characters
 
 
 _WORDS = (

@@ -68,6 +68,9 @@ def lines_plain(text: str) -> str:
     plain = text.casefold()
     if len(text) > LONGEST or not any(word in plain for word in _MAY_NAME):
         return text
+    text = _ZERO_TOWARDS.sub(
+        lambda found: f"{'us' if found[1] else 'ds'} of the plaster line", text
+    )
     text = _CALLED.sub(r"\1 the plaster line", text)
     text = _OF_ZERO.sub(r"\1 of the plaster line", text)
     text = _ADDED.sub(r"\1\2 from the plaster line", text)
@@ -123,6 +126,11 @@ _INTO = regex(
 )
 
 
+_ZERO_TOWARDS = regex(  # the zero of the house, "distance from the zero to the back wall"
+    r"\b(?:from|off)\s+(?:the\s+)?z[eé]ro(?:\s+point)?\s*,?\s+(?:(?:going|running|measured)\s+)?(?:to|towards?)\s+(?:the\s+)?"
+    rf"(?:(us|up\W?stage|{_UP})|ds|down\W?stage|{_HOUSE})\b(?!\W*(?:end|side|edge))",
+    re.IGNORECASE,
+)
 _BARE_WAY = regex(
     r"(\d\s*(?:m|cm|mm|ft|feet|in|['\"])?\.?)\s+(?:(on\s?stage|stage(?:\s?wards?)?)"
     r"|(?:in\s+)?(?:house|hall|audience|auditorium|foh|seats)(?:\s?wards?)?)(?:\s+side)?\W*",

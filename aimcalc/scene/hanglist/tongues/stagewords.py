@@ -57,12 +57,13 @@ _VANSTER = regex(rf"{_EDGE}(?:vänster|venstre){_BEHIND}", re.IGNORECASE)
 _ANY = regex(r"toneel|b(?:ü|ue)hne|sc[eèé]n|cena|palco|plateau|jevi", re.IGNORECASE)
 
 
-# The actor's left or right behind a figure, "4,5 izq. actor", which is the stage's in every house.
+# The actor's left or right behind a figure, "4,5 izq. actor", or the spectator's, the same in every house.
 _OF_ACTOR = regex(
-    rf"(?<=\d)(\s*(?:m|cm|mm)?\.?)\s*\b(?:({_LEFT}|gche|izqda|sin|vänst|vä|li)|(?:{_RIGHT}|höger|hög|hö|drte|dte|re))\.?\s*"
-    r"(?:(?:de\s+l['’]|de\s+la|dell['’]|d['’]|del|do|des|de|du|vom|van\s+de|von|van)\s*)?"
-    r"(?:actor|acteur|actrice|actriz|ator|attore|attrice|comédien|schauspieler|darsteller|spieler|speler"
-    r"|skådespelare|skådespelaren|skuespiller)s?\W*$",
+    rf"(?<=\d)(\s*(?:m|cm|mm)?\.?)\s*\b(?:(left|{_LEFT}|gche|izqda|sin|vänst|vä|li)|(?:right|{_RIGHT}|höger|hög|hö|drte|dte|re))\.?\s*"
+    r"(?:(?:de\s+l['’]|de\s+la|dell['’]|d['’]|del|do|des|de|du|vom|van\s+de|von|van|of\s+the|of)\s*)?"
+    r"(?:(?:actor|acteur|actrice|actriz|ator|attore|attrice|comédien|schauspieler|darsteller|spieler|speler|performer|player"
+    r"|skådespelare|skådespelaren|skuespiller|aktora?|herec|herce|herca)"
+    r"|(public|audience|spectator|público|pubblico|publiek|publikum|widza|diváka?))['’]?s?\W*$",
     re.IGNORECASE,
 )
 # Before the second of a pair, "left and right (stage)", which is not of the second alone.
@@ -78,7 +79,9 @@ def stage_first(text: str) -> str:
     if ("(" in text or "[" in text) and len(text) <= LONGEST:
         text = _IN_BRACKETS.sub(_put_first, _IN_ENGLISH.sub(_in_english_order, text))
     if len(text) <= LONGEST:
-        text = _OF_ACTOR.sub(lambda found: f"{found[1]} {'SL' if found[2] else 'SR'}", text)
+        text = _OF_ACTOR.sub(
+            lambda found: f"{found[1]} {'SL' if bool(found[2]) != bool(found[3]) else 'SR'}", text
+        )
     if "b" in text.casefold() and len(text) <= LONGEST:
         text = _CUT_SHORT.sub(lambda found: f"Bühne {'links' if found[1] else 'rechts'}", text)
     return text

@@ -66,9 +66,9 @@ def _table(lines: str, marks: dict[str, str]) -> dict[str, str]:
 
 
 def _plain(text: str) -> str:
-    """A text in lower case without accents; Swedish "höger" is right, and Dutch "hoger" is higher; Polish
-    "oś" is the axis, and "os" may be off stage."""
-    text = text.casefold().replace("höger", "derecha")
+    """A text in lower case without accents; Swedish "höger" is right, and Dutch "hoger" is higher; Slovak
+    "ľavá" is left, and Finnish "lava" the stage; Polish "oś" is the axis, and "os" may be off stage."""
+    text = text.casefold().replace("höger", "derecha").replace("ľav", "lev")
     return unaccented(_AXIS.sub("osi", text) if "oś" in text else text)
 
 
@@ -113,16 +113,23 @@ def in_english(text: str, line: bool = False) -> str:
     if "links" in plain or "rechts" in plain:
         plain = _IN_ONE.sub(r"\2 vom \1", plain)
     words = set(_WORD.findall(plain))
-    if words.isdisjoint(_anchors()) and not any(odd.search(plain) for odd in _ODD):
+    if (
+        words.isdisjoint(_anchors())
+        and not {"bal", "jobb"} <= words
+        and not any(odd.search(plain) for odd in _ODD)
+    ):
         return text
     plain = in_full(plain)
+    if {"bal", "jobb"} <= words or (words & _HUNGARIAN and words & {"bal", "jobb"}):
+        plain = _JOBB.sub("rechts", _BAL.sub("links", plain))  # a ball, and Swedish work
     if "left" not in words and not words.isdisjoint(("izq", "izquierda", "esq", "esquerda")):
         plain = _DER.sub("derecha", plain)
     for elided, english in _ELIDED:
         plain = elided.sub(english, plain)
     plain = _ABOVE_FLOOR.sub(_over, plain)
+    plain = _SLAVIC_PAIR.sub("l/p", plain)
     people = (
-        {found for found in _pattern().findall(plain) if _words()[found] in _PEOPLE} if line else ()
+        [found for found in _pattern().findall(plain) if _words()[found] in _PEOPLE] if line else ()
     )
     plain = _pattern().sub(lambda found: _words()[found[0]], plain)
     if "v." in plain:
@@ -137,6 +144,8 @@ def in_english(text: str, line: bool = False) -> str:
             else plain
         )
         plain = _letters_said(plain)
+        if not _LEFT_RIGHT.search(plain):
+            plain = _SIDES_OF.sub(rf"sides {_SEEN_MARK} from \1", plain)  # "strony aktora"
     sided = _whose_sides(plain) if line else ""
     parts = re.split(r"(?<=[.;])\s", plain)
     apart = any(_tells_whose(part) for part in parts)
@@ -144,6 +153,10 @@ def in_english(text: str, line: bool = False) -> str:
     return in_order(plain) + (_initials(words, plain) + sided if line else "")
 
 
+_HUNGARIAN = frozenset(
+    ("szinesz", "szineszek", "nezoter", "nezoterrol", "nezo", "nezok", "kozonseg")
+)
+_BAL, _JOBB = regex(r"\bbal(?:\s+oldal)?\b"), regex(r"\bjobb(?:\s+oldal)?\b")
 _IN_ONE = regex(  # "Spielerlinks", "Publikums-rechts"
     r"\b((?:schau)?spieler|darsteller|publikum|zuschauer)s?-?(links|rechts)\b"
 )
@@ -329,6 +342,8 @@ _LETTER_PAIR = regex(
     r"(?<![\w='’.])([lgiesvrdhpo])\.?\s*(?:[-/,|&+]|en|et|und|y|e|i|och|og|and|or|ou)\s*([lgiesvrdhpo])(?![\w='’])"
 )
 _HOUSE_BRIDGE = regex(r"\b(?:puente|ponte|pont|pasarela)\s+(?:of\s+|di\s+)?\x02")
+_SIDES_OF = regex(r"\bsides\s+(?:(?:of|the)\s+)*([\x01\x02])")
+_SLAVIC_PAIR = regex(r"\bl\s+[ai]\s+p\b")  # "L a P při pohledu na jeviště", where "a" is no at
 _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 # Of which no word alone is foreign.
 _TOGETHER = regex(

@@ -26,7 +26,7 @@ _DOTTED = (
     "dir",
     "lks",
 )
-_LEFT = ("sin", "sinis", "vas", "gche", "gau", "vst", "lew", "lev", "izqu", "ve", "va")
+_LEFT = ("leva", "sin", "sinis", "vas", "gche", "gau", "vst", "lew", "lev", "izqu", "ve", "va")
 _RIGHT = (
     "dto",
     "des",
@@ -41,9 +41,10 @@ _RIGHT = (
     "ho",
     "dr",
     "pr",
+    "prava",
 )
 _SIDE = (
-    r"(?:sin|sinis|vas|gche|gau|vst|lew|lev|izqu|des|dest|oik|dte|dto|dta|hst|praw|prav|drch)\b\.?"
+    r"(?:leva|prava|sin|sinis|vas|gche|gau|vst|lew|lev|izqu|des|dest|oik|dte|dto|dta|hst|praw|prav|drch)\b\.?"
     r"|(?:ve|va|ho|dr|pr)\."
 )
 _SHORTEST = r"(?:ve|va|ho|dr)\b"  # "310 cm vä", "vä/hö"

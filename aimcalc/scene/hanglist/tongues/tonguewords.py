@@ -17,6 +17,8 @@ right: droite, droit, derecha, derecho, dcha, dcho, drcha, destra, destro, dx, d
 right: højre, høyre, oikea, oikealla, prawa, prawo, prawy, prawej, prava, pravo, vpravo, zprava
 right: w prawo, na prawo, po prawej, po prawej stronie, prawa strona, doprava, napravo, oikealle, côté droit
 right: rts
+left: balra, baloldal
+right: jobbra, jobboldal
 right: toneel rechts, scenhöger, scenehøjre, scenehøyre
 right: buhne rechts, scene droite, rechtem, rechtse, högra, oikeasta, prawego, prawym, pravy, praveho
 right: pravem
@@ -75,6 +77,7 @@ all: alles, tout, allt, wszystko, vse, kaikki, alle, alles, todas, todos, toutes
 all: tutto, vsechny, wszystkie
 is: ist, sind, est, sont, son, sono, zijn, jsou, są
 sides: seitenangaben, richtungsangaben, seitenbezeichnungen, seiten, lados, côtés, lati, kanten, zijden
+sides: puolet, oldalak
 sides: sidor, sider, strony, strany, costats
 side: sidan, siden, stronie, straně, strana, puolella
 side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side, puoli, strona, costat
@@ -82,6 +85,7 @@ plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
 positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi
 positive: positieve
+positive: kladné, kladná, kladny
 positive: positief, pozitivni, dodatnie, positiver
 negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, negativas, negativi
 negative: negatieve, negatief, zaporne, ujemne
@@ -143,6 +147,7 @@ facing: guardando, mirando, mirant, regardant, kijkend, kijkend de, olhando, pat
 facing: face a la, face a, de cara
 facing: faccia, fronte, frente, rivolti, rivolto, virado, vänd, vendt, gesicht, gezicht, met zicht, twarzą
 facing: twarzą do, čelem
+facing: pohľad na, pohľadu na, pohľade na, pohľadu do
 facing: zwrócony, zwrócony do, sicht auf, sicht in, sicht ins, sicht zum, sicht zur, pohled na, pohledu na
 view: kigger, kikker, tittar, schaut, schauend, kijkt, patrzy, patrzymy
 facing: guarda, regarde, mira, olha, schaut, schauen, blickt, kijkt, pohled do, pohledu do, pri pohledu do
@@ -159,6 +164,7 @@ mm: millimeter, millimetern, millimètres, millimetri, milimetros
 SEEN = """
 seen: gesehen, gesehn, sedd, sedda, sedt, vu, vue, vus, vues, visto, vista, visti, viste, vistos
 seen: vistas, gezien, sett, set, katsottuna, widok, viděno, vist
+seen: pohľadu, pohľad
 seen: sicht, pohled, pohledu, aus, perspective, perspektive, punto de vista, punto di vista, point de vue
 seen: ponto de vista
 stage: darsteller, darstellers, schauspieler, schauspielers, spieler, spielers, sänger, künstler, acteur
@@ -166,6 +172,9 @@ stage: acteurs, comédien, comédiens, interprete, interpretes, actor, actores, 
 stage: ator
 stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
 stage: scenens, skådespelarens, skuespillerens, sångarens
+stage: herca, hercov, näyttelijästä, näyttelijöistä, színész, színészek
+house: nézőtér, nézőtérről, néző, nézők, közönség
+seen: felől, nézve
 stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
 house: zuschauer, publ, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
 house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori
