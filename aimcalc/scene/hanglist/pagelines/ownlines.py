@@ -21,7 +21,7 @@ _PART = regex(
     r"(?<=[.;])\s+|\s*[;\n]\s*|,\s+(?=\S)|\s+(?=\b(?:except|apart\s+from|but|whereas|while)\b)|(?<=\w)\s*[/|]\s+"
 )
 _BEFORE = regex(
-    r"\W*(?:(?:except|apart\s+from|but|whereas|while|and|on|for|the|all|both|each|every|units|places|dims|distances)\s+"
+    r"\W*(?:(?:except|apart\s+from|but|whereas|while|and|on|for|the|all|both|two|each|every|units|places|dims|distances)\s+"
     r"(?:for\s+|of\s+|on\s+)?)*",
     re.IGNORECASE,
 )
@@ -186,7 +186,7 @@ def _leads(text: str) -> list[str]:
 
 
 _STOP = regex(
-    r"\s*(?:[:=(@]|\s[-–—]\s|\+|\b(?:is|are|was|which|that|has|have|from|measured?|measures?|taken|dims?|distances?|in|cm|mm"
+    r"\s*(?:[:=(@]|\s[-–—]\s|\+|\b(?:is|are|was|were|which|that|has|have|from|measured?|measures?|taken|dims?|distances?|in|cm|mm"
     r"|metres?|meters?|feet|ft|inches|counts?|counted|zero|places?|plus|minus|units?|figures?|first|start\w*|even\w*"
     r"|spaced|hook\w*|tapes?|at|on|numbers?|numbered|also)\b)",
     re.IGNORECASE,

@@ -57,7 +57,7 @@ _PLUS_THERE = regex(
     rf"{_THEIR_SIGN}\s*(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*(?:(?:on|to|towards?|the)\s+)*"
     r"(?:(?:north|south|east|west)(?:ern)?\b|[^\W\d_]+\s+(?:side|wall|door|window|aisle)\b)"
     r"|(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*)?\btowards?\s+(?:the\s+)?(?!next|prev|last|unit|lamp|zero|cent|cl\b"
-    r"|us\b|ds\b|house\b|audience|seats|public)[^\W\d_]{3,})"
+    r"|the\b|us\b|ds\b|house\b|audience|auditorium|seats|public|people\b|congregation|pews|nave\b|crowd)[^\W\d_]{3,})"
 )
 _PLUS_IS = regex(  # "+ = the moon", and no gap, height or lamp
     r"(?:(?:^|(?<=[\s(,;]))[+−–-](?=\s*=)|\b(?:plus|minus)\b)\s*(?:=|\b(?:is|means)\b)\s*(?:the|our|your|my)\s+"

@@ -30,6 +30,11 @@ def signs_plain(text: str) -> str:
     return "".join(map(_sentence, _SENTENCES.split(text)))
 
 
+def house_plain(text: str) -> str:
+    """A text with a sign that is towards the house as that of downstage: "minus = toward the people"."""
+    return _TO_HOUSE.sub(r"\1 = ds", text) if "toward" in text else text
+
+
 def paired_plain(heading: str) -> str:
     """A heading with such signs each before its side; any other as it is."""
     sided = sides_plain(heading)
@@ -122,6 +127,11 @@ class _Pair(NamedTuple):
         return " ".join(filter(None, (self.sign, "=", self.whose, self.side)))
 
 
+_TO_HOUSE = regex(
+    r"((?:(?<![a-z0-9])[-–−+]|\b(?:plus|minus|positive|negative))(?:\s*ve\b)?)"
+    r"(?:\s+(?:figures?|numbers?|values?|places?))?\s*(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*)?"
+    r"towards?\s+(?:the\s+)?(?:house|audience|auditorium|seats|seating|public|people|congregation|pews|nave|crowd)\b"
+)
 _ANY_SIGN = regex(
     r"[+]|\b(?:plus|pos|minus|neg)|[–−-](?:\s?ve\b|\W{0,3}(?:=|is\b|means\b|[a-z]+s\b))"
 )

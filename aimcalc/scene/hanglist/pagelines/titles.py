@@ -27,7 +27,7 @@ from aimcalc.scene.hanglist.pagelines.sidenames import (
     prompt_plain,
     sides_of_plus,
 )
-from aimcalc.scene.hanglist.pagelines.signpairs import signs_plain
+from aimcalc.scene.hanglist.pagelines.signpairs import house_plain, signs_plain
 from aimcalc.scene.hanglist.pagelines.unitwords import (
     MEASURED,
     OF_BOOMS,
@@ -149,7 +149,7 @@ def _line(words: str) -> Said:
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
     of_booms = OF_BOOMS.search(text)
     of_others = OF_BOOMS.sub(" ", text) if of_booms else text
-    text = signs_plain(text)
+    text = signs_plain(house_plain(text))
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))

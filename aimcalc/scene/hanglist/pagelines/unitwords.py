@@ -64,6 +64,7 @@ _UNIT_BESIDE = regex(
     rf"|[(\[]\s*({_PLAIN_LENGTH})\s+(?:up|high|above|(?:up|down)stage|us|ds|each|either)\b"
     rf"|(?<![\d.,½¼¾])(?<![\d½¼¾]\s)\b({_PLAIN_LENGTH})\s+(?:(?:off|from|of)\s+(?:the\s+)?(?:c/?l\b|c\.l|ctr\b|cent|mid|plaster|s[lr]\b|[ud]s\b)"
     r"|(?:on\s+|to\s+)?(?:either|each)\s+(?:side|way)\s+of\b|(?:sl|sr)\s*(?:/|or|and)\s*s[lr]\b|throughout\b|only\b)"
+    rf"|\b({_PLAIN_LENGTH})\W{{1,3}}please\b|\bplease\s+(?:(?:read|use|note|in|all)\s+){{0,3}}({_PLAIN_LENGTH})\b"
     rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
     r"|\beverything\s+(?:is\s+)?(mm|cms?|ft|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
     r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"

@@ -27,7 +27,7 @@ _END = r"(?:sl|sr|us|ds)\s+(?:end|tip)\b"
 _THAT = r"(?:that|this|the\s+same)\s+end\b"
 _SIGNED = rf"[+−–-]\s*{SIZE}(?:\s*(?:sl|sr|us|ds)\b)?"
 _FIRST = regex(
-    rf"(?:\b(?:first|1st)(?:\s+{UNIT})?|\b{UNIT}\s*(?:1|one)\b|\b(?:start|begin)(?:s|ing)?)\s*"
+    rf"(?:\b(?:first|1st)(?:\s+{UNIT})?|\b{UNIT}\s*(?:1|one)\b|#\s*1\b|\b(?:start|begin)(?:s|ing)?)\s*"
     r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
     rf"(?:(?:the\s+)?{_END}(?:\s+of\s+(?:the\s+)?(?:row|bar|pipe|truss|run|line))?\s*,\s*)?"
     rf"({_PLACE}|{_SIGNED}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"

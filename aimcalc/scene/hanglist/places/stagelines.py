@@ -43,7 +43,7 @@ _ZERO = r"(?:0(?:[.,]0+)?\s*(?:m|cm|mm|ft|')?|zero|nought|the\s+zero|plaster(?:\
 _WORD = r"(?!(?:us|ds|sl|sr|end)\b|cent|mid)[^\W\d_][\w'’]{0,24}"
 # "from the chancel step line (0)", "off the stage edge = zero", "from the step (= plaster line)".
 _CALLED = regex(
-    rf"\b(of|from|off)\s+(?:the\s+)?(?:{_NO_LINE}{_WORD}[\s-]+){{0,4}}{_NO_LINE}{_WORD}\s*(?:[(\[]\s*(?:=|:|is|at|as)?\s*(?:the\s+)?{_ZERO}\s*[)\]]"
+    rf"\b(of|from|off)\s+(?:the\s+)?(?:{_NO_LINE}{_WORD}[\s-]+){{0,4}}{_NO_LINE}{_WORD}\s*(?:[(\[]\s*(?:=|:|is|at|as|(?:that|this|which)(?:['’]s|\s+is))?\s*(?:the\s+)?{_ZERO}\s*[)\]]"
     rf"|\s*(?:=|,\s*which\s+is|\bbeing|\bas)\s*(?:the\s+)?{_ZERO}(?!\w|[.,]?\d))",
     re.IGNORECASE,
 )

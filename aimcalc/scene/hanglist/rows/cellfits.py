@@ -104,7 +104,12 @@ class CellFits:
         own = said_in_one(own, self.around.unit)
         if is_place(own, self.around.unit):
             return True
-        return isinstance(own, str) and bool(re.search(_PLACE, own)) and is_place(own, SMALLEST)
+        others = (SMALLEST, "ft")  # a line may say feet: "dims in ft-in", over 15-6 SL
+        return bool(
+            isinstance(own, str)
+            and re.search(_PLACE, own)
+            and any(is_place(own, unit) for unit in others)
+        )
 
     def _sided_place(self, text: str) -> bool:
         if text.casefold() in self.placing.heights:

@@ -224,7 +224,7 @@ _BACK = regex(
 )
 # Rows with a line through them, as people call them in a line beside.
 _LINED = regex(
-    r"\b(?:(?:struck|strike|strikes|crossed|lined|scored|ruled)[\s-]*(?:through|thru|out|off)"
+    r"\b(?:struck(?=\s(?:lines?|rows?|units?|lamps?|lights?|ones)\b)|(?:struck|strike|strikes|crossed|lined|scored|ruled)[\s-]*(?:through|thru|out|off)"
     r"|strike\s?through|lines?\s(?:drawn\s)?through|(?:durch|aus)gestrichene?[nrs]?|barr(?:ee?s?|at[oaie])"
     r"|raye(?:e?s)?|biffee?s?"
     r"|sbarrat[oaie]|tachad[oa]s?|riscad[oa]s?|ratllad[oae]s?|doorge(?:streept|haald)e?|(?:over|genom)struk(?:na|et|en)"

@@ -8,6 +8,8 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.morethannames import with_more
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, OFF_CENTRE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
@@ -58,8 +60,8 @@ def own_sides(
         said = text_of(row[column.place]) if column.place < len(row) else ""
         said = _beside_name(said, meanings) if column.key == "position" else said
         said = OFF_CENTRE.sub(" ", in_english(said)) if whose else said
-        aim = row[target.place] if target.place < len(row) else ""
-        x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
+        aim = text_of(row[target.place]) if target.place < len(row) else ""
+        x = around.aims.get(_aimed_at(aim, meanings.targets), 0.0)
         side = None if SIDED.search(said) else BARE_SIDE.search(said)
         many += side is not None
         left = bool(side[1]) if side else _left_by_sign(said, column.meaning.plus, whose)
@@ -67,6 +69,12 @@ def own_sides(
             same = (x > 0) == left
             own, across = own + same, across + (not same)
     return OwnSides(own, across, many)
+
+
+def _aimed_at(cell: str, targets: Names) -> str:
+    """The target that a cell names, alone or with more beside it, "Area 1 warm"; "" where it names none."""
+    meant = targets.find(cell)
+    return meant.name or ("" if meant.several else with_more(cell, targets)[0]) or ""
 
 
 def _beside_name(text: str, meanings: Meanings) -> str:

@@ -1,0 +1,136 @@
+"""Units of length, the zero and the signs that lines round a table say, and whose left it is by areas with
+more beside their names, by lists that were read otherwise; every place worked out by hand.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
+from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+
+BAR = """
+[[pipe]]
+name = "Bar 1"
+trim = 5
+y = 2
+from = -6
+to = 6
+"""
+HOUSE = HALL + BAR + ALTAR
+HEAD = "Position;No;Place;Lamp;Focus"
+IN_FEET = HOUSE.replace('title = "Hall"', 'title = "Hall"\nunit = "ft"')
+
+
+def _places(root: Path, *lines: str, house: str = HOUSE) -> list[float]:
+    return [round(float(unit.at or 0), 6) for unit in scene_in(root, house, lines).units]
+
+
+RAILS = """
+[[pipe]]
+name = "Left Rail"
+start = [5, -6, 4]
+end = [5, 6, 4]
+[[pipe]]
+name = "Right Rail"
+start = [-5, -6, 4]
+end = [-5, 6, 4]
+"""
+
+
+def test_the_two_rails_taped_in_feet_leave_the_bars_their_metres(tmp_path: Path) -> None:
+    line = "Bars in metres off centre. The two rails were taped in feet and inches, from the plaster line."
+    rows = ["Bar 1;1;3.9 SL;Spot;Altar", "Left Rail;1;3-6;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + RAILS) == [3.9, 1.0668]
+
+
+def test_metres_please_in_a_house_of_feet(tmp_path: Path) -> None:
+    line = "Guest choir (from Leeds). Metres please. Positive numbers are stage left"
+    rows = ["Bar 1;1;1.5;Spot;Altar", "Bar 1;2;-1;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=IN_FEET) == [1.5, -1.0]
+
+
+@pytest.mark.parametrize("sign", ["minus = toward the people", "minus is towards the audience"])
+def test_minus_towards_the_people_is_downstage(tmp_path: Path, sign: str) -> None:
+    line = f"Rails: metres from the chancel step, {sign} (step = zero line)"
+    rows = ["Left Rail;1;-2;Spot;Altar", "Left Rail;2;3;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + RAILS) == [-2.0, 3.0]
+
+
+def test_plus_towards_the_people_is_downstage_too(tmp_path: Path) -> None:
+    line = "Rails: metres from the chancel step, plus = toward the people (step = zero line)"
+    rows = ["Left Rail;1;2;Spot;Altar", "Left Rail;2;-3;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + RAILS) == [-2.0, 3.0]
+
+
+def test_minus_towards_what_nobody_places_is_asked(tmp_path: Path) -> None:
+    line = "Rails: metres from the chancel step, minus = toward the vestry (step = zero line)"
+    rows = ["Left Rail;1;-2;Spot;Altar", "Left Rail;2;3;Spot;Altar"]
+    assert "vestry" in asked_in(tmp_path, HOUSE + RAILS, [line, "", HEAD, *rows])
+
+
+def test_the_tape_line_that_is_zero(tmp_path: Path) -> None:
+    line = "Rails: metres upstage of the tape line on the floor (that's 0)"
+    rows = ["Left Rail;1;2;Spot;Altar", "Right Rail;1;3;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + RAILS) == [2.0, 3.0]
+
+
+def test_number_one_at_a_place_and_so_on(tmp_path: Path) -> None:
+    line = "All on 1 m centers, #1 at 3 m stage left and so on to stage right"
+    rows = ["Bar 1;1;Spot;Altar", "Bar 1;2;Spot;Altar", "Bar 1;3;Spot;Altar"]
+    assert _places(tmp_path, line, "", "Position;No;Lamp;Focus", *rows) == [3.0, 2.0, 1.0]
+
+
+def test_dim_over_feet_and_inches_with_sides_is_the_dimension(tmp_path: Path) -> None:
+    line = "Visiting company - dims are in ft-in from CL"
+    rows = ["Bar 1;1;15-6 SL;Spot;Altar", "Bar 1;2;5-0 SR;Spot;Altar"]
+    assert _places(tmp_path, line, "", "Position;No;Dim;Lamp;Focus", *rows) == [4.7244, -1.524]
+
+
+AREAS = """
+[[target]]
+name = "Area 1"
+x = 3
+y = 2
+[[target]]
+name = "Area 3"
+x = -3
+y = 2
+"""
+
+
+def test_whose_left_it_is_by_areas_with_more_beside_their_names(tmp_path: Path) -> None:
+    cells = ["4 m;L;Area 1 warm", "3 m;L;Area 1 cool", "3 m;R;Area 3 warm", "4 m;R;Area 3 cool"]
+    rows = [
+        f"Bar 1;{n};{place};Spot;{aim}"
+        for n, cell in enumerate(cells, 1)
+        for place, aim in [cell.rsplit(";", 1)]
+    ]
+    head = "Position;No;Distance;Side;Lamp;Focus"
+    assert _places(tmp_path, head, *rows, house=HOUSE + AREAS) == [4.0, 3.0, -3.0, -4.0]
+
+
+def test_whose_left_it_is_stays_asked_where_such_areas_do_not_agree(tmp_path: Path) -> None:
+    cells = ["4 m;L;Area 1 warm", "3 m;L;Area 3 cool", "3 m;R;Area 1 warm", "4 m;R;Area 3 cool"]
+    rows = [
+        f"Bar 1;{n};{place};Spot;{aim}"
+        for n, cell in enumerate(cells, 1)
+        for place, aim in [cell.rsplit(";", 1)]
+    ]
+    head = "Position;No;Distance;Side;Lamp;Focus"
+    assert "seen from the house" in asked_in(tmp_path, HOUSE + AREAS, [head, *rows])
+
+
+@pytest.mark.parametrize(
+    ("line", "cut"),
+    [
+        ("OLIVER! rev C (struck lines are cut)", True),
+        ("struck rows do not hang", True),
+        ("struck lines are done", False),
+        ("the set is struck on Sunday, ladders are out", False),
+    ],
+)
+def test_struck_lines_are_those_with_a_line_through_them(line: str, cut: bool) -> None:
+    assert lined_are_cut(line) is cut
