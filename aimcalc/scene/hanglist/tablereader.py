@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.tablecolumns import TableColumns
 from aimcalc.scene.hanglist.tablerows import TableRows
 from aimcalc.scene.hanglist.tablesides import TableSides
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.hanglist.whole.unreadlengths import unread_lengths
 from aimcalc.scene.mistakes import FILE, Log, Wrong
 
@@ -150,7 +151,9 @@ class TableReader:
         sided = [one for key in (SIDE, "at") if (one := columns.headings.by_key.get(key))]
         cells_sided = [row[one.place] for one in sided for row in rest if one.place < len(row)]
         headed = next((one.meaning.bare for one in sided if one.meaning.bare), "")
-        self.lines.take(placing.words.take_sides(cells_sided, self.lines.said, headed))
+        foreign = any(in_english(one.heading) != one.heading for one in sided)
+        said = placing.words.take_sides(cells_sided, self.lines.said, headed, foreign=foreign)
+        self.lines.take(said)
         placing.unread = unread_lengths(columns.headings, rest, self.meanings.fits)
         for one in columns.headings.columns:
             cells = [row[one.place] for row in rest if one.place < len(row)]

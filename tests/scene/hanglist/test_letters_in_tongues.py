@@ -89,6 +89,63 @@ def test_letters_and_words_behind_figures(
     assert places_of(tmp_path, _behind(line, left, right)) == read
 
 
+@pytest.mark.parametrize(
+    ("line", "side", "letter", "read"),
+    [
+        ("strony aktora", "Strona", "P", [-2.5, -1.0]),
+        ("strany z hlediště", "Strana", "P", [2.5, 1.0]),
+        ("vasen/oikea katsojasta", "Puoli", "O", [2.5, 1.0]),
+        ("", "Strona widza", "P", [2.5, 1.0]),
+        ("", "Side", "P", [2.5, 1.0]),
+    ],
+)
+def test_p_and_o_alone_are_right_under_a_heading_of_their_language(
+    tmp_path: Path, line: str, side: str, letter: str, read: list[float]
+) -> None:
+    over = f"{line}\n\n" if line else ""
+    rows = f"LX 1;1;2,5;{letter};spot;A\nLX 1;2;1;{letter};spot;A\n"
+    text = f"{over}Pipe;No;Dist. from centre;{side};Type;Focus\n{rows}"
+    assert places_of(tmp_path, text) == read
+
+
+@pytest.mark.parametrize(("side", "letter"), [("Strona", "P"), ("Puoli", "O")])
+def test_p_and_o_alone_of_nobody_are_asked(tmp_path: Path, side: str, letter: str) -> None:
+    text = f"Pipe;No;Dist. from centre;{side};Type;Focus\nLX 1;1;2,5;{letter};spot;A\n"
+    assert asked_of(tmp_path, text)
+
+
+def test_letters_before_figures(tmp_path: Path) -> None:
+    line = "P - prawa, L - lewa, patrząc z widowni"
+    text = (
+        f"{line}\n\nPipe;No;Dist. from centre;Type;Focus\nLX 1;1;P 2,5;spot;A\nLX 1;2;L 1;spot;A\n"
+    )
+    assert places_of(tmp_path, text) == [2.5, -1.0]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "znak + oznacza lewą stronę widza",
+        "znaménko + znamená vlevo z hlediště",
+        "plusmerkki = katsomosta vasemmalle",
+        "il segno + indica la sinistra del pubblico",
+        "el signo + es la izquierda del público",
+        "le signe + veut dire à gauche du public",
+        "Pluszeichen bedeutet links vom Publikum",
+        "positief betekent links vanuit de zaal",
+        "plustal är till vänster från salongen",
+        "plus er til venstre set fra salen",
+        "sinal + é a esquerda da plateia",
+    ],
+)
+def test_a_verb_between_a_sign_and_its_side(tmp_path: Path, line: str) -> None:
+    assert places_of(tmp_path, _signed(line)) == HOUSE
+
+
+def test_a_sign_and_a_side_in_words_that_nobody_reads_are_asked(tmp_path: Path) -> None:
+    assert "plus" in asked_of(tmp_path, _signed("plus kõik mis house left jääb"))
+
+
 def test_czech_words_of_nobody_are_asked(tmp_path: Path) -> None:
     assert "SL or SR" in asked_of(tmp_path, _behind("", " levá", " pravá"))
 
@@ -132,6 +189,7 @@ def test_a_heading_that_does_not_say_who_sees_it_is_asked(tmp_path: Path) -> Non
     [
         ("From left end of the trek (left = seen from the hall)", [-3.5, 1.0]),
         ("From left end of each bar (seen from the stage)", [3.5, -1.0]),
+        ("From right end seen by the actor", [-3.5, 1.0]),
         ("From right end (left and right = from the audience)", [3.5, -1.0]),
     ],
 )
@@ -145,6 +203,12 @@ def test_a_heading_explains_in_brackets_whose_end_it_is(
 def test_an_end_of_nobody_is_asked(tmp_path: Path) -> None:
     text = "Pipe;No;From left end of the trek;Type;Focus\nLX 1;1;1,5;spot;A\n"
     assert asked_of(tmp_path, text)
+
+
+def test_a_tape_that_begins_at_an_end_of_nobody_is_asked(tmp_path: Path) -> None:
+    line = "measure begins at the end of the pipe on the left"
+    text = f"{line}\n\nPipe;No;Measure;Type;Focus\nLX 1;1;1;spot;A\nLX 1;2;4;spot;A\n"
+    assert "from the left end" in asked_of(tmp_path, text)
 
 
 def test_the_zero_from_which_places_run_upstage_is_the_plaster_line(tmp_path: Path) -> None:

@@ -81,6 +81,7 @@ def _in_any_tongue(text: str) -> Meaning:
         return _long_place(text)
     text = _SIDE_SEEN.sub("side", text) if "ôt" in text else text
     plain = garden_plain(text.casefold()) if "jardin" in text or "cour" in text else text
+    text = _SIDE_OF_WHOM.sub(r"\1 (\2)", text)
     signed = not SIGNS.isdisjoint(text)
     found = Meaning() if signed else _meaning(plain)
     english = text if found.keys else _in_english(text)
@@ -101,6 +102,11 @@ def _in_english(text: str) -> str:
 _EXPLAINED = regex(r"\b[a-z] = (?:sl|sr), [a-z] = (?:sl|sr)\b")
 _OF_PLACES = ("at", SIDE, "position")
 _SIDE_SEEN = regex(r"\bcôtés?\b(?=\s*,?\s+(?:vue?s?|depuis)\b)", re.IGNORECASE)  # and no measure
+_SIDE_OF_WHOM = regex(  # "Strona aktora" is the side as the actor has it
+    r"^\W*(strona|strana|lato|lado|seite|kant|zijde|sida|side)\s+(?:(?:d[aeiou]|del|des|da|van|vom|de|la|il|el|o)\s+|dell['’]|d['’])*"
+    r"(aktora?|herce|herca|attore|actor|ator|acteur|speler|darsteller|darstellers|widza|diváka|spettatore|pubblico|público|espectador|publiek)\W*$",
+    re.IGNORECASE,
+)
 _BESIDE = regex(r"\bcôtés?\b(?=\s*\()", re.IGNORECASE)
 
 

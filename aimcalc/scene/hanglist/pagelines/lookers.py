@@ -66,6 +66,9 @@ _SITS = regex(
     r"\b(?:sit|sits|sitting|sat|seated|stand|stands|standing|stood)\s+(?:down\s+)?(?:in|at|on|among|by|with)\s+"
     rf"(?:{_PLACE}|the\s+{_ROOM}|(?:the\s+|your\s+)?(?:audience|congregation))\b"
 )
+_SIDE_OF = regex(
+    r"\b(left|right)\s+of\s+(?:the\s+|an?\s+)?(?:spectators?|public|viewers?|onlookers?)\b(?!['’])"
+)
 _ON_STAGE = regex(
     r"\b(?:you(?:['’]re|\s+are)?|your|we|i|somebody|someone|one|standing|stood|stand|stands)\s+(?:are\s+|is\s+|were\s+|left\s+|right\s+)?"
     r"(?:(?:when|if|as)\s+(?:you\s+(?:are\s+)?|standing\s+)?)?(?:stand(?:ing)?\s+)?(?:up\s+)?on\s+(?:the\s+|our\s+)?stage\b"
@@ -85,6 +88,7 @@ def looked(text: str) -> str:
     if len(text) > MOST or not _SPEAKS.search(text):
         return text
     plain = _ROLES.sub(_role, _AT_THEM.sub("facing the stage", _MARKED.sub(" ", text)))
+    plain = _SIDE_OF.sub(r"\1 of the audience", plain)
     plain = _FROM_FRONT.sub("seen from the audience", plain)
     if _OTHER_WAY.search(plain):
         return plain  # "standing on the stage with your back to the seats"

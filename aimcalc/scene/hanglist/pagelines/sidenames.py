@@ -43,11 +43,16 @@ def plus_unsaid(text: str) -> str:
     knows how they stand, "+ = the pulpit's left", or the way to what nobody places, "+ = east"; "" of
     others."""
     found = None if bare_plus(text) else _PLUS_OF.search(text)
+    if found is None and not bare_plus(text):
+        found = _PLUS_SOMEHOW.search(text)
     if found is None and not _UP_OR_DOWN.search(text):  # "upstage of the line, minus to the door"
         found = _PLUS_THERE.search(text) or _PLUS_IS.search(text)
     return found[0] if found else ""
 
 
+_PLUS_SOMEHOW = regex(  # "plus ... left", which no other rule reads
+    r"(?:^|[.;,:(]\s*)(?:[^\W\d_]{3,12}\s+)?(?:[+](?!\s*\d)|plus\w{0,9}\b|positi[vf]\w{0,4}\b)[^.;,:()+\d]{1,40}\b(?:left|right|sl|sr)\b"
+)
 _UP_OR_DOWN = regex(r"\b(?:us|ds)\b")
 _THEIR_SIGN = (
     r"(?:(?:^|(?<=[\s(,;]))[+](?:\s*ve\b)?"

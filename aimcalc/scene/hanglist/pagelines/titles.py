@@ -137,7 +137,7 @@ def _line(words: str) -> Said:
     whose = whose_of(words.casefold(), whose_left)
     text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(lines_plain(words)))
     text = _IN_FRONT.sub(" ds", _THERE.sub(" ", text))
-    text = _NAMED_END.sub(" ", text)
+    text = _BEGINS_AT.sub(r"from the \1 end", _NAMED_END.sub(" ", text))
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
@@ -338,6 +338,10 @@ _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
 _NAMED_END = regex(
     r"(?<=\b(?:sl|sr|us|ds))\s*(?:\([^()]*\)|/\s*\w+|(?!end\b|tip\b|of\b|and\b|or\b|to\b|the\b)[a-z]{3,})\s*(?=(?:end|tip)\b)"
+)
+_BEGINS_AT = regex(  # "the tape begins at the end of the pipe on the left"
+    r"\b(?:begins?|starts?|zero(?:\s+is)?|0(?:\s+is)?)\s+(?:at|on|from)\s+(?:the\s+)?end(?:\s+of\s+(?:the|each|every)\s+[^\W\d_]+)?"
+    r"\s+(?:on|at|to)\s+(?:the\s+)?(left|right|sl|sr)\b"
 )
 _NUMBERED_FROM = regex(r"\b(?:number\w*|count\w*)\s+(?:\w+\s+){0,2}?from\b[^.;,]*$")
 _OF_PLACES_TOO = regex(

@@ -29,8 +29,9 @@ def end_in_brackets(heading: str) -> str:
     found = _END_EXPLAINED.fullmatch(heading) if len(heading) <= LONGEST_HEADING else None
     if found is None:
         return heading
-    told = in_english(f"left and right {found[3]}", line=True).casefold()
-    whose = whose_in_brackets(heading) if "=" in found[3] else whose_left(told)
+    says = found[3] or found[4]
+    told = in_english(f"left and right {says}", line=True).casefold()
+    whose = whose_in_brackets(heading) if "=" in says else whose_left(told)
     if not whose:
         return heading
     side = "SL" if (found[2].casefold() == "left") == (whose == "stage") else "SR"
@@ -40,7 +41,7 @@ def end_in_brackets(heading: str) -> str:
 LONGEST_HEADING = 120  # characters
 _END_EXPLAINED = regex(
     r"([^()\[\]]{1,40}?)?\s*\bfrom\s+(?:the\s+)?(left|right)(?:[\s-]*hand)?\s+end(?:\s+of\s+(?:the|each|its|every)\s+[^\W\d_]+)?"
-    r"\s*[(\[]([^()\[\]]+)[)\]]\W*",
+    r"\s*(?:[(\[]([^()\[\]]+)[)\]]|[,;:–-]?\s+((?:as\s+)?(?:seen|viewed|looking|looked)\b[^()\[\]]{3,60}))\W*",
     re.IGNORECASE,
 )
 

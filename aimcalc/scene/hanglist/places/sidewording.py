@@ -58,29 +58,35 @@ class SideWords:
         }
         self.letters = bool(said & {"p", "ps"}) and bool(said & {"o", "op", "opp"})
 
-    def take_sides(self, cells: Iterable[Any], said: Said, headed: str = "") -> Said:
+    def take_sides(self, cells: Iterable[Any], said: Said, headed: str, *, foreign: bool) -> Said:
         """What lines say, with the letters of left and right that places, or a column of sides, have in
         another language, where they or a heading say whose left and right is meant: L and P in Polish.
 
         P, O and J beside letters of other pairs, or which a line explains, are not the prompt side, opposite
-        prompt and jardin: P is right beside L, and O is right beside V.
+        prompt and jardin: P is right beside L, and O is right beside V, or
+        alone under a `foreign` heading.
         """
         letters = {letter for cell in cells if (letter := _letter_of(cell))}
         told = {word for word, _ in said.sides}
-        strange = letters - _BESIDE_PROMPT
+        strange = foreign or letters - _BESIDE_PROMPT
         self.of_prompt = {
             word: side
             for word, side in _PROMPT_LETTERS.items()
-            if word not in told and not (strange and len(word) == 1)
+            if word not in told
+            and not (strange and word in "po")
+            and not (word == "j" and "b" in letters)
         }
         whose = headed or said.bare
         pairs = [pair for pair in _LETTER_PAIRS if letters - _MIDDLES == set(pair)]
-        if len(pairs) != 1 or told & letters or not whose:
+        left, right = pairs[0] if len(pairs) == 1 else ("", "")
+        if foreign and letters - _MIDDLES <= _RIGHT_ALONE:  # "strony widza" over P alone
+            right = "".join(letters - _MIDDLES)[:1]
+        if not (left or right) or told & letters or not whose:
             return said
-        left, right = pairs[0]
         sides = ("SL", "SR") if whose == "stage" else ("SR", "SL")
         found = ((left, sides[0]), (right, sides[1]))
-        return said._replace(sides=(*said.sides, *(one for one in found if one[0] not in "lr")))
+        own = tuple((word, side) for word, side in found if word and word not in "lr")
+        return said._replace(sides=(*said.sides, *own))
 
     def english(self, cell: Any, meaning: Meaning) -> Any:
         """A place in English words, with the end that it counts from as that of SL, SR, US or DS."""
@@ -208,19 +214,21 @@ _PROMPT_LETTERS = {
 }  # in a column of sides
 _MIDDLES = frozenset("cmxk")  # letters of the middle: centre, mitte, axis, keski
 _LETTER_PAIRS = (*TONGUES, ("b", "j"), ("l", "d"), ("v", "p"))  # Hungarian, Croatian, Estonian
+_RIGHT_ALONE = frozenset("po")  # right in every language that has them
 _BESIDE_PROMPT = frozenset(("p", "o", "j", *_MIDDLES))
 _LETTER_ALONE = regex(
-    r"\W*(?:\d[\d.,\s]*(?:m|cm|mm)?[\s.(]{0,4}(?<![a-z]))?([a-zľ])\W*", re.IGNORECASE
+    r"\W*(?:\d[\d.,\s]*(?:m|cm|mm)?[\s.(]{0,4}(?<![a-z]))?([a-zľ])\W*|\W*([a-zľ])[\s.:]{0,3}\d[\d.,\s]*(?:m|cm|mm)?\W*",
+    re.IGNORECASE,
 )
 
 
 def _letter_of(cell: Any) -> str:
-    """The letter that a cell of sides is, or that stands behind the figures of a place, in lower case; ""
+    """The letter that a cell of sides is, or that stands beside the figures of a place, in lower case; ""
     where there is none, or it is a metre's."""
     if not isinstance(cell, str) or len(cell) > LONGEST_LETTERED:
         return ""
     found = _LETTER_ALONE.fullmatch(cell)
-    letter = found[1].casefold().replace("ľ", "l") if found else ""
+    letter = (found[1] or found[2]).casefold().replace("ľ", "l") if found else ""
     return "" if letter == "m" and any(map(str.isdigit, cell)) else letter
 
 

@@ -112,6 +112,8 @@ def in_english(text: str, line: bool = False) -> str:
         text = plain = beside
     if "links" in plain or "rechts" in plain:
         plain = _IN_ONE.sub(r"\2 vom \1", plain)
+    if line and any(sign in plain for sign in ("+", "-", "–", "−", "plus", "minus", "ti")):
+        plain = _SIGN_IS.sub(r"\1 = ", _SIGN_WORD.sub(_as_sign, plain))  # "znak + oznacza lewą"
     words = set(_WORD.findall(plain))
     if (
         words.isdisjoint(_anchors())
@@ -343,6 +345,22 @@ _LETTER_PAIR = regex(
 )
 _HOUSE_BRIDGE = regex(r"\b(?:puente|ponte|pont|pasarela)\s+(?:of\s+|di\s+)?\x02")
 _SIDES_OF = regex(r"\bsides\s+(?:(?:of|the)\s+)*([\x01\x02])")
+_SIGN_WORD = regex(
+    r"\b(?:znak|znamenko|segno|signo|signe|sinal|teken|tecken|tegn|merkki|zeichen|vorzeichen)\s+(?:[\"'„“]\s*)?([+−–-])(?=\W*\s)"
+    r"|\b(plus|minus|plusz|minusz)(?:zeichen|teken|tecken|tecknet|tegn|merkki|tal|tall|waarden?|werte?)\b"
+)
+_SIGN_IS = regex(
+    r"((?:^|(?<=[\s(,;:]))(?:[+]|[−–-])|\b(?:plus|minus)|\b(?:positi|negati)\w{1,4})\s+(?:[\"'”“]\s*)?(?:oznacza(?:ja)?|to|znamena(?:ji)?|betekent|betekenen"
+    r"|bedeutet|bedeuten|heisst|betyder|signifie|significa|veut\s+dire|indica|indique|indicates|tarkoittaa|ar|er|es|est|e|je|jest"
+    r"|on|ist|jelenti)\s+(?:(?:a|la|il|el|la|na|w|i|at|til|till|mot|zu|nach|de|der|die|das|den)\s+){0,2}(?=[^\W\d_])"
+)
+
+
+def _as_sign(found: re.Match[str]) -> str:
+    """A sign without the word that it is one, "znak +", and a word for one in ours, "Pluszeichen"."""
+    return found[1] or {"p": "plus", "m": "minus"}[found[2][0]]
+
+
 _SLAVIC_PAIR = regex(r"\bl\s+[ai]\s+p\b")  # "L a P při pohledu na jeviště", where "a" is no at
 _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 # Of which no word alone is foreign.

@@ -29,6 +29,7 @@ cour: dameside, damesiden, damesidens
 centre: mitte, bühnenmitte, mittelachse, mittellinie, mittig, symmetrieachse, nullachse, milieu, centro, eje
 centre: axe, axe central, ligne mediane, mediane, linea central, linea media, linha central, eixo, asse
 centre: mezzeria
+from centre: uit hart, uit het hart, vanuit hart, vanuit het hart, vanaf hart, vanaf het hart
 centre: linea centrale, linea di mezzeria, midden, middellijn, toneelmidden, hartlijn, middenas, eix, mitten
 centre: mittlinje, mittlinjen, scenmitt, scenmitten, midt, midten, midtlinje, midtlinjen, midterlinje
 from centre: keskilinjasta, keskelta, keskilinjalta, keskiviivasta
@@ -71,7 +72,7 @@ from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit 
 of: delle, dei, degli, dello, du, de, di, del, della, dell, van, des, do, de la, de l
 the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het
 to: nach, zu, zur, zum, bis, vers, naar, tot, till, til, mot, mod, hacia, verso, para, al, alla, au, aux
-to: a la
+to: a la, ao
 or: oder, ou, eller, oppure, nebo, lub, of ook
 all: alles, tout, allt, wszystko, vse, kaikki, alle, alles, todas, todos, toutes, tous, tutte, tutti, todo
 all: tutto, vsechny, wszystkie
@@ -79,6 +80,7 @@ is: ist, sind, est, sont, son, sono, zijn, jsou, są
 sides: seitenangaben, richtungsangaben, seitenbezeichnungen, seiten, lados, côtés, lati, kanten, zijden
 sides: puolet, oldalak
 sides: sidor, sider, strony, strany, costats
+side: stronę, stranou
 side: sidan, siden, stronie, straně, strana, puolella
 side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side, puoli, strona, costat
 plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
@@ -173,8 +175,9 @@ stage: ator
 stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
 stage: scenens, skådespelarens, skuespillerens, sångarens
 stage: herca, hercov, näyttelijästä, näyttelijöistä, színész, színészek
+house: publik
 house: nézőtér, nézőtérről, néző, nézők, közönség
-seen: felől, nézve
+seen: felől, nézve, katsoen, katsoessa
 stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
 house: zuschauer, publ, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
 house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori
