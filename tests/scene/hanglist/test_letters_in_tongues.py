@@ -142,6 +142,26 @@ def test_a_verb_between_a_sign_and_its_side(tmp_path: Path, line: str) -> None:
     assert places_of(tmp_path, _signed(line)) == HOUSE
 
 
+@pytest.mark.parametrize(
+    ("line", "plus"),
+    [
+        ("+ = P, - = L (z widowni)", 1),
+        ("+ L / - P strony widza", -1),
+        ("+ = G, - = D vu de la salle", -1),
+        ("+ = D, - = I, vista del público", 1),
+        ("w lewo (z widowni) dodatnio, w prawo ujemnie", -1),
+        ("J +, C -", -1),
+        ("minus P, plus O", -1),
+    ],
+)
+def test_letters_beside_signs(tmp_path: Path, line: str, plus: int) -> None:
+    assert places_of(tmp_path, _signed(line)) == [plus * at for at in STAGE]
+
+
+def test_a_side_before_a_sign_in_words_that_nobody_reads_is_asked(tmp_path: Path) -> None:
+    assert asked_of(tmp_path, _signed("à gauche (vu de la salle) c'est plus"))
+
+
 def test_a_sign_and_a_side_in_words_that_nobody_reads_are_asked(tmp_path: Path) -> None:
     assert "plus" in asked_of(tmp_path, _signed("plus kõik mis house left jääb"))
 

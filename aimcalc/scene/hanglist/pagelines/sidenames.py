@@ -51,7 +51,8 @@ def plus_unsaid(text: str) -> str:
 
 
 _PLUS_SOMEHOW = regex(  # "plus ... left", which no other rule reads
-    r"(?:^|[.;,:(]\s*)(?:[^\W\d_]{3,12}\s+)?(?:[+](?!\s*\d)|plus\w{0,9}\b|positi[vf]\w{0,4}\b)[^.;,:()+\d]{1,40}\b(?:left|right|sl|sr)\b"
+    r"(?:^|[.;,:(]\s*)(?:(?!(?:left|right)\b)[^\W\d_]{3,12}\s+)?(?:[+](?!\s*\d)|plus\w{0,9}\b|positi[vf]\w{0,4}\b)[^.;,:()+\d]{1,40}\b(?:left|right|sl|sr)\b"
+    r"|(?:^|[.;,:]\s*)(?:(?:to|at|on|of|the)\s+){0,3}(?:left|right|sl|sr)\b[^.;,:+\d]{0,40}\s(?:plus|minus|positive|negative)\W*(?:$|[.;,])"
 )
 _UP_OR_DOWN = regex(r"\b(?:us|ds)\b")
 _THEIR_SIGN = (

@@ -27,7 +27,26 @@ def signs_plain(text: str) -> str:
     behind it."""
     if len(text) > LONGEST or not _ANY_SIGN.search(text):
         return text
+    text = _BEHIND_LETTERS.sub(_by_letters, _BEFORE_LETTERS.sub(_by_letters, text))
     return "".join(map(_sentence, _SENTENCES.split(text)))
+
+
+def _by_letters(found: re.Match[str]) -> str:
+    """The letters of jardin and cour, or of prompt and the other, each beside a sign: "J +, C -"."""
+    told = found.groupdict()
+    if {told["one"], told["two"]} not in ({"c", "j"}, {"p", "o"}):
+        return found[0]
+    side = {"c": "sl", "j": "sr", "p": "sl", "o": "sr"}
+    return f"{told['first']} = {side[told['one']]}, {told['second']} = {side[told['two']]}"
+
+
+_MARK = r"[+−–-]|plus|minus"
+_BEFORE_LETTERS = regex(
+    rf"(?<!\w)(?P<first>{_MARK})\s?=?\s?(?P<one>[cjpo])\s?[,;/&]?\s?(?<!\w)(?P<second>{_MARK})\s?=?\s?(?P<two>[cjpo])(?!\w)"
+)
+_BEHIND_LETTERS = regex(
+    rf"(?<!\w)(?P<one>[cjpo])\s?=?\s?(?P<first>{_MARK})\s?[,;/&]?\s?(?<!\w)(?P<two>[cjpo])\s?=?\s?(?P<second>{_MARK})(?!\w)"
+)
 
 
 def house_plain(text: str) -> str:

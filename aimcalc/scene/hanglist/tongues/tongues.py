@@ -114,6 +114,9 @@ def in_english(text: str, line: bool = False) -> str:
         plain = _IN_ONE.sub(r"\2 vom \1", plain)
     if line and any(sign in plain for sign in ("+", "-", "–", "−", "plus", "minus", "ti")):
         plain = _SIGN_IS.sub(r"\1 = ", _SIGN_WORD.sub(_as_sign, plain))  # "znak + oznacza lewą"
+        if (lettered := _SIGN_LETTERS.sub(_sign_letters, plain)) != plain:
+            text = plain = lettered
+    plain = _TO_IS.sub(r"\1 = ", plain) if " to " in plain else plain
     words = set(_WORD.findall(plain))
     if (
         words.isdisjoint(_anchors())
@@ -354,6 +357,22 @@ _SIGN_IS = regex(
     r"|bedeutet|bedeuten|heisst|betyder|signifie|significa|veut\s+dire|indica|indique|indicates|tarkoittaa|ar|er|es|est|e|je|jest"
     r"|on|ist|jelenti)\s+(?:(?:a|la|il|el|la|na|w|i|at|til|till|mot|zu|nach|de|der|die|das|den)\s+){0,2}(?=[^\W\d_])"
 )
+
+
+_TO_IS = regex(r"\b([lp])\s+to\s+(?=(?:lew|praw)[aeoy])")  # "L to lewa", where "to" is is
+_SIGN_LETTERS = regex(  # "+ = L, - = P"
+    r"(?<!\w)([+−–-]|plus|minus)\s*(?:=\s*)?([a-z])\b(\s*[,;/|]?\s*)(?<!\w)([+−–-]|plus|minus)\s*(?:=\s*)?([a-z])(?!\w)"
+)
+
+
+def _sign_letters(found: re.Match[str]) -> str:
+    """The letters of left and right of one language behind a plus and a minus, in full."""
+    one, other = found[2], found[5]
+    left_first = f"{one}{other}" in PAIRED
+    if not left_first and f"{other}{one}" not in PAIRED:
+        return found[0]
+    sides = ("left", "right") if left_first else ("right", "left")
+    return f"{found[1]} = {sides[0]}, {found[4]} = {sides[1]}"
 
 
 def _as_sign(found: re.Match[str]) -> str:

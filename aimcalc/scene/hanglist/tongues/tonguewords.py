@@ -87,6 +87,8 @@ plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
 positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi
 positive: positieve
+positive: dodatnio, dodatnia, dodatni
+negative: ujemnie, ujemna, ujemny
 positive: kladné, kladná, kladny
 positive: positief, pozitivni, dodatnie, positiver
 negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, negativas, negativi
