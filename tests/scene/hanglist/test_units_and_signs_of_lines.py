@@ -134,3 +134,56 @@ def test_whose_left_it_is_stays_asked_where_such_areas_do_not_agree(tmp_path: Pa
 )
 def test_struck_lines_are_those_with_a_line_through_them(line: str, cut: bool) -> None:
     assert lined_are_cut(line) is cut
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "metres (the village tape has no feet)",
+        "metres unless it says feet",
+        "L and R are the stage's. metres.",
+    ],
+)
+def test_a_line_that_says_the_unit_first_and_more_behind_it(tmp_path: Path, line: str) -> None:
+    rows = ["Bar 1;1;1.5 SL;Spot;Altar", "Bar 1;2;1 SR;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=IN_FEET) == [1.5, -1.0]
+
+
+def test_rails_in_brackets_and_bars_behind_them(tmp_path: Path) -> None:
+    line = "Sweeney (rails taped in feet up from the pros line; bars centre out, metres)"
+    rows = ["Bar 1;1;2.8 SL;Spot;Altar", "Left Rail;1;10;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + RAILS) == [2.8, 3.048]
+
+
+def test_all_but_the_rails_which_are_in_feet(tmp_path: Path) -> None:
+    lines = [
+        "Unit: metres everywhere except on the rails, which are in feet",
+        "Rails from the plaster line",
+    ]
+    rows = ["Bar 1;1;2.8 SL;Spot;Altar", "Left Rail;1;10;Spot;Altar"]
+    assert _places(tmp_path, *lines, "", HEAD, *rows, house=HOUSE + RAILS) == [2.8, 3.048]
+
+
+def test_a_heading_that_says_of_each_sort_without_brackets(tmp_path: Path) -> None:
+    head = "Position;No;Bars: ft from centre / Rails: m from plaster line;Side;Lamp;Focus"
+    rows = ["Bar 1;1;10;SL;Spot;Altar", "Left Rail;1;2;;Spot;Altar"]
+    assert _places(tmp_path, head, *rows, house=HOUSE + RAILS) == [3.048, 2.0]
+
+
+def test_the_unit_of_one_row_in_its_notes(tmp_path: Path) -> None:
+    rows = [
+        "Bar 1;1;4 SL;Spot;Altar;metres",
+        "Bar 1;2;4 SR;Spot;Altar;feet",
+        "Left Rail;1;10;Spot;Altar;feet from plaster",
+    ]
+    read = _places(tmp_path, f"{HEAD};Notes", *rows, house=HOUSE + RAILS)
+    assert read == [4.0, -1.2192, 3.048]
+
+
+def test_in_the_round_is_no_inches(tmp_path: Path) -> None:
+    lines = ["ANNIE (in the round, by the town's tapes)", "Unit: mm everywhere"]
+    rows = ["Bar 1;1;1500 SL;Spot;Altar", "Bar 1;2;1000 SR;Spot;Altar"]
+    assert _places(tmp_path, *lines, "", HEAD, *rows, house=IN_FEET) == [1.5, -1.0]
+    told = ["ANNIE (in, from the centre)"]
+    rows = ["Bar 1;1;15 SL;Spot;Altar", "Bar 1;2;10 SR;Spot;Altar"]
+    assert _places(tmp_path, *told, "", HEAD, *rows, house=IN_FEET) == [0.381, -0.254]

@@ -19,6 +19,7 @@ _LONGEST_LEAD = 40  # and of the names that lead one of its parts
 
 _PART = regex(
     r"(?<=[.;])\s+|\s*[;\n]\s*|,\s+(?=\S)|\s+(?=\b(?:except|apart\s+from|but|whereas|while)\b)|(?<=\w)\s*[/|]\s+"
+    r"|(?<=\w)\s+\((?=(?:the\s+|two\s+)*[^\W\d_]{3,}s\b[^();]{0,80};)"
 )
 _BEFORE = regex(
     r"\W*(?:(?:except|apart\s+from|but|whereas|while|and|on|for|the|all|both|two|each|every|units|places|dims|distances)\s+"
@@ -50,6 +51,9 @@ _GENERIC = frozenset(
 _OTHERS = regex(
     r"\W*(?:(?:and|but|on|for|whereas|while)\s+)*(?:the\s+)?(?:all|others?|rest|remaining|everything|every\s+other)\b",
     re.IGNORECASE,
+)
+_OF_THESE = regex(  # "except on the booms, which are in feet"
+    r"(?:which|these|those|they|that)\s+(?:are|is|were|was|count|have)\b", re.IGNORECASE
 )
 _ALL_THERE = regex(  # "LX 1, all units 1 m apart"
     r"\W*all\s+(?:the\s+)?(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?)\b",
@@ -92,6 +96,9 @@ class OwnLines:
             names = alone or self.named(part)
             if alone:
                 before += alone
+            elif before and _OF_THESE.match(part):
+                found.append((before, start, end))
+                before = ()
             elif names or not found or _OTHERS.match(part) or _LED.match(part):
                 others = _OTHERS.match(part) and not _ALL_THERE.match(part)
                 found.append(((*before, *names) if names or not others else (), start, end))
@@ -188,7 +195,7 @@ def _leads(text: str) -> list[str]:
 _STOP = regex(
     r"\s*(?:[:=(@]|\s[-–—]\s|\+|\b(?:is|are|was|were|which|that|has|have|from|measured?|measures?|taken|dims?|distances?|in|cm|mm"
     r"|metres?|meters?|feet|ft|inches|counts?|counted|zero|places?|plus|minus|units?|figures?|first|start\w*|even\w*"
-    r"|spaced|hook\w*|tapes?|at|on|numbers?|numbered|also)\b)",
+    r"|spaced|hook\w*|tap(?:es?|ed)|at|on|numbers?|numbered|also)\b)",
     re.IGNORECASE,
 )
 

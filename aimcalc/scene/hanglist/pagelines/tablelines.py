@@ -33,6 +33,7 @@ from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import CLASH, Wrong
 
 FEW_CELLS = 3  # of a line
+LEAST_OF_SORTS, MOST_OF_SORTS = 20, 200  # characters of a heading that says it of each sort
 LONG_LINE = 12  # characters of a line that says something of gaps
 
 
@@ -195,16 +196,19 @@ class TableLines:
     def sorts_out(self, heading: Any) -> Any:
         """A heading without its bracket, where this says something of each sort of position: "m (bars: from
         CL; booms: from the floor)"."""
-        found = _BRACKET_LAST.search(heading) if isinstance(heading, str) else None
-        if found is None or found.start() == 0:
+        if not isinstance(heading, str):
             return heading
-        if not self.meanings.own_lines.of_sorts(found[1]):
+        found = _BRACKET_LAST.search(heading)
+        bracket = found is not None and found.start() > 0
+        words = found[1] if found is not None and bracket else heading
+        alone = bracket or (LEAST_OF_SORTS < len(words) < MOST_OF_SORTS and words.count(":") > 1)
+        if not alone or not self.meanings.own_lines.of_sorts(words):
             return heading
-        if found[1] not in self.of_sorts:
-            self.of_sorts.append(found[1])
-            said = f'the heading says how places are read: "{found[1][:80]}".'
+        if words not in self.of_sorts:
+            self.of_sorts.append(words)
+            said = f'the heading says how places are read: "{words[:80]}".'
             self.noticed.note("list-at", said)
-        return heading[: found.start()].strip()
+        return heading[: found.start()].strip() if found is not None and bracket else "Place"
 
     def _is_way_in(self, heading: str) -> bool:
         """Whether a heading is the word "in", and no inches, as of a scene in metres without feet beside."""

@@ -40,10 +40,14 @@ _MARKS_FROM_MIDDLE = regex(
     r"|\bfrom\s+(?:the\s+)?)(?:middle|cent(?:re|er)|cl\b)"
 )
 _EVERY = regex(rf"\bevery\s+(?:(half)(?:\s+an?)?\s+|an?\s+)?(\d+(?:[.,]\d+)?)?\s*({_LENGTH})\b")
+_IN_SOMETHING = (  # "(in the round)" is no inches
+    r"in\s+(?:the|an?|our|my|your|this|that|its|his|her|their|one|two|three|every|each|memory|aid|rep|association|order"
+    r"|case|use|front|town)\b"
+)
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b)"
     rf"|,(?=\s*\w+\s*(?:[,;.]|$))|\b(?:offsets?|dist(?:ance)?s?|dim(?:ension)?s?|heights?|places?)(?=\s+\w+\s+(?:off|from)\b))"
-    rf"\s*(?:(?:decimal|whole|all|everything|in)\s+)*({_LENGTH})\b"
+    rf"\s*(?:(?:decimal|whole|all|everything|in)\s+)*(?!{_IN_SOMETHING})({_LENGTH})\b"
     rf"(?!(?<=\bin)\s+(?:(?:decimal|whole|all)\s+)*(?:{_LENGTH})\b)"
 )
 _PLAIN_LENGTH = "|".join(
@@ -67,7 +71,9 @@ _UNIT_BESIDE = regex(
     rf"|\b({_PLAIN_LENGTH})\W{{1,3}}please\b|\bplease\s+(?:(?:read|use|note|in|all)\s+){{0,3}}({_PLAIN_LENGTH})\b"
     rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
     r"|\beverything\s+(?:is\s+)?(mm|cms?|ft|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
-    r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
+    rf"|^\W*({_PLAIN_LENGTH})\s*(?:[(](?!s\))|\b(?:unless|except|everywhere)\b)"
+    rf"|\bwhich\s+(?:are|is)\s+(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
+    r"|[/,;.–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
 )
 MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
 _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")

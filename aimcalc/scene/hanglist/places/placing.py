@@ -369,6 +369,10 @@ class Placing:
         side, words = f" {one.side}" if one.side else "", one.whence.words
         one.raw["at"] = f"{text_of(one.raw['at'])}{side} ({words})"
         both = f"{text_of(one.cell)} {one.side}".strip() if one.side else one.cell
+        if where.unit:
+            one.meaning = one.meaning._replace(unit=where.unit)
+        if where._replace(words="", unit="", measured=True) == NOWHERE:
+            return  # a unit, and no more
         taken = taken_from(one.whence, both, one.meaning, one.along, boom=one.boom)
         one.cell, one.meaning = taken
         one.side = ""

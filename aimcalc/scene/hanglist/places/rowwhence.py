@@ -9,6 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways
@@ -26,6 +27,10 @@ _MEASURED = (
     r"|figures?|readings?|counted|counting|counts)"
 )
 _UNITS = r"m|cm|mm|ft|feet|inches|met(?:re|er)s|centimet(?:re|er)s|millimet(?:re|er)s"
+_UNIT_ALONE = regex(  # "feet", "in metres"
+    r"\W*(?:(?:all|measured|taped|given|is|are)\s+)?(?:in\s+)?(feet|inches|met(?:re|er)s|centimet(?:re|er)s|millimet(?:re|er)s)\W*",
+    re.IGNORECASE,
+)
 # Something is measured, and from where: "measured up from DS", "tape from the organ end".
 _FROM = regex(
     rf"(?:.*?\b({_MEASURED})\b\.?(?:\s+[a-z]+){{0,3}}?\s+|(?:({_UNITS})\s+)?(?:all\s+|this\s+one\s+|(?:in|up|down|out)\s+)*)"
@@ -81,6 +86,7 @@ class Whence(NamedTuple):
     plaster: bool = False
     other_end: bool = False
     open: bool = False  # something is measured, and from where is not clear
+    unit: str = ""  # that the words say of the place, "feet from plaster"
     measured: bool = True  # a word says that something is; "from the top" may be of the show
 
 
@@ -94,6 +100,8 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
             continue
         if (line := _beside_line(cell)) != NOWHERE:
             return line
+        if unit := _UNIT_ALONE.fullmatch(cell):
+            return Whence(cell.strip(), unit=LENGTHS[unit[1].casefold()], measured=False)
         headed = _HEADED.fullmatch(heading.strip()) if heading else None
         text = f"measured from {cell}" if headed else cell
         if not headed and not any(word in text.casefold() for word in _SPEAKS):
@@ -196,7 +204,8 @@ def _of_words(words: str, ways: Ways) -> Whence:
         return Whence(words, plaster=where.plaster, open=not where.plaster, measured=False)
     if where == NOWHERE or (not measured and (where.side or where.foot)):
         return Whence(words, open=True) if measured else NOWHERE
-    return where._replace(measured=measured)
+    unit = LENGTHS[found[2].casefold()] if found[2] else ""
+    return where._replace(measured=measured, unit=unit)
 
 
 def _named(words: str, where: str, ways: Ways) -> Whence:
