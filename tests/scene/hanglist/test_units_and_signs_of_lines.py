@@ -24,6 +24,10 @@ HEAD = "Position;No;Place;Lamp;Focus"
 IN_FEET = HOUSE.replace('title = "Hall"', 'title = "Hall"\nunit = "ft"')
 
 
+def _rows(*cells: str) -> list[str]:
+    return [f"Bar 1;{n};{cell};Spot;Altar" for n, cell in enumerate(cells, 1)]
+
+
 def _places(root: Path, *lines: str, house: str = HOUSE) -> list[float]:
     return [round(float(unit.at or 0), 6) for unit in scene_in(root, house, lines).units]
 
@@ -187,3 +191,37 @@ def test_in_the_round_is_no_inches(tmp_path: Path) -> None:
     told = ["ANNIE (in, from the centre)"]
     rows = ["Bar 1;1;15 SL;Spot;Altar", "Bar 1;2;10 SR;Spot;Altar"]
     assert _places(tmp_path, *told, "", HEAD, *rows, house=IN_FEET) == [0.381, -0.254]
+
+
+@pytest.mark.parametrize("pair", ["Was;Now", "Old;New", "Previous place;Current place"])
+def test_the_later_of_two_columns_of_places(tmp_path: Path, pair: str) -> None:
+    rows = ["Bar 1;1;3 SL;3.4 SL;Spot;Altar", "Bar 1;2;1 SR;1.2 SR;Spot;Altar"]
+    assert _places(tmp_path, f"Position;No;{pair};Lamp;Focus", *rows) == [3.4, -1.2]
+    other = f"Position;No;{';'.join(reversed(pair.split(';')))};Lamp;Focus"
+    assert _places(tmp_path, other, *rows) == [3.0, -1.0]
+
+
+def test_a_unit_without_the_later_place_is_asked(tmp_path: Path) -> None:
+    rows = [
+        "Bar 1;1;3 SL;3.4 SL;Spot;Altar",
+        "Bar 1;2;1 SR;;Spot;Altar",
+        "Bar 1;3;2 SR;2 SR;Spot;Altar",
+    ]
+    assert "Was" in asked_in(tmp_path, HOUSE, ["Position;No;Was;Now;Lamp;Focus", *rows])
+
+
+def test_feet_and_inches_with_a_point_between(tmp_path: Path) -> None:
+    line = "Godspell. Distances as feet.inches (7.6 = 7ft 6in) from C"
+    rows = ["Bar 1;1;12.6 SL;Spot;Altar", "Bar 1;2;4 SL;Spot;Altar", "Bar 1;3;7.10 SR;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows) == [3.81, 1.2192, -2.3876]
+
+
+@pytest.mark.parametrize("cell", ["12.1 SL", "12.13 SL"])
+def test_inches_behind_a_point_that_may_be_others_are_asked(tmp_path: Path, cell: str) -> None:
+    line = "Distances as feet.inches from C"
+    assert "point" in asked_in(tmp_path, HOUSE, [line, "", HEAD, *_rows(cell)])
+
+
+def test_initials_in_a_title_are_no_unit(tmp_path: Path) -> None:
+    rows = ["Bar 1;1;1.5 SL;Spot;Altar", "Bar 1;2;1 SR;Spot;Altar"]
+    assert _places(tmp_path, "Rig list;Two Widows;Dalegate;MM", HEAD, *rows) == [1.5, -1.0]

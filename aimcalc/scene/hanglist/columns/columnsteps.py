@@ -48,6 +48,7 @@ from aimcalc.scene.hanglist.columns.nameclaims import (
 from aimcalc.scene.hanglist.columns.placeclaims import (
     dimensions_out,
     feet_beside,
+    later_of_two,
     marks_counted,
     no_places,
     one_a_row,
@@ -230,6 +231,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     feet_beside,
     dimensions_out,
     places_in_disguise,
+    later_of_two,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

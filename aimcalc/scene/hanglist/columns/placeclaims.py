@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
-from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose, round_zero
+from aimcalc.scene.hanglist.columns.columnclaims import (
+    FITTING,
+    Claiming,
+    choose,
+    round_zero,
+    which_of,
+)
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AGAIN,
     AT_PARTS,
@@ -42,6 +49,37 @@ def dimensions_out(c: Claiming) -> None:
         signed = c.share("minus", k) > 0 and c.share("at", k) == 1.0
         if signed or c.share("place", k) >= FITTING:
             c.meanings[k] = found._replace(keys=("at",), rank=0)
+
+
+def later_of_two(c: Claiming) -> None:
+    """Take for the place the later of two columns of places headed by their times alone, "Was" beside "Now";
+    where a unit has the earlier one alone, it is asked which column is meant."""
+    placed = [k for k in range(len(c.texts)) if k not in c.keys and c.share.of_places(k)]
+    earlier = [k for k in placed if _EARLIER.fullmatch(c.texts[k].casefold())]
+    later = [k for k in placed if _LATER.fullmatch(c.texts[k].casefold())]
+    if len(placed) != 2 or len(earlier) != 1 or len(later) != 1:
+        return
+    (was,), (now,) = earlier, later
+    others = (k for k, found in c.meanings.items() if "at" in found.keys and k not in placed)
+    if "at" in c.keys.values() or any(others):
+        return
+    if all(len(row) > now and not blank(row[now]) for row in c.below if not _is_blank(row, was)):
+        c.meanings[was], c.meanings[now] = Meaning(), Meaning(("at",))
+        c.keys[now] = "at"
+        c.holds[now] = told(c.values.of(now))
+    else:
+        c.asked.append((now, which_of("at", [was, now], c.texts)))
+
+
+def _is_blank(row: list[Any], k: int) -> bool:
+    return k >= len(row) or blank(row[k])
+
+
+_OF_A_PLACE = (
+    r"(?:\W+(?:at|places?|pos(?:ition)?|dist(?:ance)?|offset|meas\w*|dim\w*|location))?\W*"
+)
+_EARLIER = regex(rf"\W*(?:was|old|before|previous(?:ly)?|prev|former(?:ly)?|original){_OF_A_PLACE}")
+_LATER = regex(rf"\W*(?:is\s+)?(?:now|new|after|current(?:ly)?|revised){_OF_A_PLACE}")
 
 
 def places_out(c: Claiming) -> None:

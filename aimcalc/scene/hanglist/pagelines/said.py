@@ -49,6 +49,7 @@ class Said(NamedTuple):
     # "+", or a heading, which stands for a distance from the unit before
     steps: tuple[str, ...] = ()
     disputed: bool = False  # two lines say whose left and right is meant, and do not agree
+    dotted: bool = False  # 12.6 is 12 ft 6 in
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:

@@ -102,6 +102,7 @@ def _unit_alone(texts: Sequence[str]) -> str:
     cm"; "" where none does."""
     if len(texts) > MOST_PARTS:
         return ""
+    texts = [t for t in texts if not _INITIALS.fullmatch(t)]
     found = [t for t in texts if re.fullmatch(UNIT_ALONE, sides_plain(in_english(t, line=True)))]
     return found[0] if len(found) == 1 else ""
 
@@ -196,6 +197,7 @@ def _line(words: str) -> Said:
         heights=bool(_HEIGHTS.search(text)),
         doubt=bool(LEFT_AND_RIGHT.search(text)) and not whose.places,
         mixed=is_mixed(words.casefold()),
+        dotted=bool(_DOTTED.search(words.casefold())),
     )
 
 
@@ -278,6 +280,10 @@ def _short(words: str) -> Said:
     )
 
 
+_DOTTED = regex(  # "feet.inches", "12.6 = 12 ft 6 in"
+    r"\b(?:feet|ft)\.(?:inches|ins?)\b|\b(\d+)\.(\d+)\s*(?:=|is|means)\s*\1\s*(?:'|ft|feet|foot)\.?\s*\2\s*(?:\"|in)"
+)
+_INITIALS = regex(r"[A-Z]{2}")  # "MM", and no millimetres
 _SHORT_END = regex(r"\W*from\s+(?:the\s+)?[sud]/?[lrs]\s+end\W*", re.IGNORECASE)
 _NONE_IS_MIDDLE = regex(
     r"\b(?:(?:no|without(?:\s+an?)?)\s+(?:number|figure|measure\w*|distance|place|dim\w*|offset|value)|blanks?|empty|nothing)"

@@ -85,6 +85,7 @@ from aimcalc.scene.hanglist.places.stagelines import (
 )
 from aimcalc.scene.hanglist.places.steps import onward as steps_onward
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of, ways_from_thing
+from aimcalc.scene.hanglist.places.unitfit import dotted_out
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.stagewords import StageWords
@@ -268,6 +269,8 @@ class Placing:
         column = self.headings.by_key.get(one.key)
         meaning, along = one.meaning, one.along
         one.cell = x_out(one.cell, along)
+        if self.said.dotted:
+            one.cell = dotted_out(one.cell)
         if meaning.unit == MARK:
             meaning = meaning._replace(unit="")
             if one.cell is not None and text_of(one.cell).isdecimal():

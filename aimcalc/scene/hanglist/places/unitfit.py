@@ -6,9 +6,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.places.along import INCHES
 from aimcalc.scene.lengths import UNITS
+from aimcalc.scene.mistakes import Wrong
 
 METRIC = ("m", "cm", "mm")  # "72" in a house of feet may be inches, or feet and inches run together
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
@@ -87,3 +90,31 @@ def _crowded(figures: Sequence[Figure], scale: float) -> bool:
     gaps = sum(len(values) - 1 for values in several)
     extent = sum(max(values) - min(values) for values in several) * scale
     return bool(gaps) and len(figures) >= FEWEST and extent < CROWDED * gaps
+
+
+def dotted_out(cell: Any) -> Any:
+    """A place in feet and inches with a point between, as a line says that it is: "12.6 SL" is 12'-6" SL.
+
+    Raises:
+        Wrong: where the inches are more than 11, or 1, which may be 10 without its nought.
+    """
+    if isinstance(cell, bool) or not isinstance(cell, (int, float, str)):
+        return cell
+    found = _DOTTED.fullmatch(cell.strip() if isinstance(cell, str) else f"{cell:.10g}")
+    if found is None:
+        return cell
+    inches = found["inches"] or "0"
+    if inches == "1" or int(inches) >= INCHES:
+        raise Wrong(
+            "feet and inches that read in one way, as a line says that the point parts them",
+            "Write them with their marks: 12'-10\".",
+            came=str(cell),
+        )
+    return f"{found['before']}{found['feet']}'-{inches}\"{found['behind']}"
+
+
+_DOTTED = regex(
+    r"(?P<before>[^\W\d]{0,20}\s*|[+−–-])(?P<feet>\d{1,3})(?:\.(?P<inches>\d{1,2}))?"
+    r"(?P<behind>(?!\s*(?:m|cm|mm|ft|in|feet|inches|metres|meters)\b)[\sa-z./]*)",
+    re.IGNORECASE,
+)
