@@ -166,3 +166,42 @@ def test_in_before_a_unit_is_no_inches(line: str, unit: str) -> None:
 )
 def test_a_pair_of_letters_before_a_pair_of_sides(line: str, whose: str) -> None:
     assert said_by([(1, [line])]).bare == whose
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("R / L = ARTISTE'S RIGHT / LEFT", "stage"),
+        ("L and R are the artistes'", "stage"),
+        ("Dims L/R of CL (performer's L/R)", "stage"),
+        ("ARTISTE LEFT / RIGHT", "stage"),
+        ("House L/R used", "house"),
+        ("L/R house", "house"),
+        ("L & R per audience", "house"),
+        ("L/R NOT stage - audience!", "house"),
+        ("left and right looking downstage", "stage"),
+        ("left and right looking upstage", ""),
+        ("House left / right doors locked", ""),
+        ("Speaker left and right stacks", ""),
+        ("Dancers L/R wings exit only", ""),
+    ],
+)
+def test_whose_the_two_are_in_a_line_that_says_it_beside_them(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+@pytest.mark.parametrize(
+    ("heading", "left"),
+    [
+        ("Place (L/R = audience left/right)", -3.0),
+        ("Place (R/L = audience right/left)", -3.0),
+        ("Place (L/R = actor's left/right)", 3.0),
+        ("Place (sides are the actors')", 3.0),
+        ("Place (L=SL/R=SR)", 3.0),
+    ],
+)
+def test_a_heading_that_says_whose_the_two_are_is_not_read_in_the_mirror(
+    tmp_path: Path, heading: str, left: float
+) -> None:
+    head = [heading if word == "Distance" else word for word in HEADINGS]
+    assert places(read(tmp_path, [head, *units("LX 1", "3 L", "1 R")])) == [left, -left / 3]

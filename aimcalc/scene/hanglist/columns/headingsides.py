@@ -66,7 +66,7 @@ _WHOSE_BESIDE = regex(
 )
 # Who stands on the stage and looks to the seats, and whose left and right are the stage's: "actor's".
 _THEIR_SIDE = regex(
-    r"\b(?:as\s+)?(?:the\s+|an?\s+)?(?:actor|performer|player|singer|dancer|artist)(?:['’]?s?['’]?)(?![a-z])"
+    r"\b(?:as\s+)?(?:the\s+|an?\s+)?(?:actor|performer|player|singer|dancer|artiste?)(?:['’]?s?['’]?)(?![a-z])"
     r"(?:\s+(?:view|side|point\s+of\s+view|own))?"
 )
 
@@ -84,8 +84,8 @@ def whose_out(text: str) -> tuple[str, str]:
     return plain.strip(" ,;:–-"), whose.pop()
 
 
-_PLAYERS = ("stage", "actor", "performer")
-_WHO = r"(stage|actors?|performers?|house|audience|auditorium|seats|cameras?|congregation)\b"
+_PLAYERS = ("stage", "actor", "performer", "artist")
+_WHO = r"(stage|actors?|performers?|artiste?s?|house|audience|auditorium|seats|cameras?|congregation)\b"
 _SEEN_BY = regex(
     rf"[,;:/–-]?\s*(?:\bas\s+)?(?:\b(?:seen|viewed)\s+)+(?:(?:from|by|of|in|the|to)\s+)*{_WHO}(?:['’]s?)?(?:\s+side\b)?"
     rf"|[,;:/–-]?\s*(?:\b(?:from|in|the|of)\s+)*\b{_WHO}(?:['’]s?)?\s+(?:seen|view|point\s+of\s+view)\b"
@@ -156,8 +156,12 @@ def both_sides(text: str) -> tuple[str, str]:
         both = re.search(r"\bs\.?l\b.*\bs\.?r\b|\bs\.?r\b.*\bs\.?l\b", text)
         return text, "stage" if both else ""
     whose = (found[1] or found[2] or "")[:1]
-    if not whose and re.search(r"\bhouse\b|\bstage\b", text[: found.start()] + text[found.end() :]):
-        whose = re.search(r"\b(h|s)(?:ouse|tage)\b", text)[1]  # type: ignore[index]
+    rest = text[: found.start()] + text[found.end() :]
+    if not whose and re.search(r"\bhouse\b|\bstage\b", rest):
+        said = {
+            who[0].replace("a", "h") for who in re.findall(_WHOSE_ONE, _NOT_THEIRS.sub("", rest))
+        }
+        whose = said.pop() if len(said) == 1 else ""
         text = re.sub(r"\b(?:house|stage)\b", " ", text)
         found = _BOTH.search(text) or found
     return text.replace(found[0], " l r "), {"s": "stage", "h": "house"}.get(whose, "")
@@ -184,8 +188,9 @@ def letters_out(text: str) -> tuple[str, str]:
 
 # A letter and the side that it is, in either order; no sign stands beside them.
 _LETTER = r"([a-ln-w]|li|re|dx|sx|iz|der|izq|esq|dir|left|right)"
+_ALONE = r"(?<!\bl/)(?<!\br/)(?<!\bl / )(?<!\br / )(?<!\bleft/)(?<!\bright/)(?<!& )(?<!and )"  # no "L/R = "
 _LETTER_IS = regex(
-    rf"(?<![\w+−–-]){_LETTER}\s*(?:=|:|\bis\b)\s*(?:c[oô]t[eé]\s+)?(s[lr]|cour|jardin)\b(?!\s*(?:[+−–-]|end))"
+    rf"(?<![\w+−–-]){_ALONE}{_LETTER}\s*(?:=|:|\bis\b)\s*(?:c[oô]t[eé]\s+)?(s[lr]|cour|jardin)\b(?!\s*(?:[+−–-]|end))"
     rf"|(?<![\w+−–-])(s[lr]|cour|jardin)\s*(?:=|:|\bis\b)\s*{_LETTER}(?![\w'’])"
 )
 GARDEN_PAIR = regex(
@@ -199,6 +204,8 @@ _FROM_CENTRE = regex(
 )
 
 
+_WHOSE_ONE = r"\b(?:house|stage|audience)\b"
+_NOT_THEIRS = regex(r"\bnot\s+(?:the\s+)?(?:house|stage|audience)\b")
 _BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
     r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"

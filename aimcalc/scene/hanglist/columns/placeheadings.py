@@ -133,9 +133,14 @@ def _key_of(
 
 def _words(part: str) -> list[str]:
     """The words of a part of a heading in their plain form."""
-    part = re.sub(r"(?<=[a-z])['’](?=(?:ve|re|ll)\b)", "", part)  # "I've" is of no feet
+    part = _OWNERS.sub("", part)
     found = re.findall(r"[^\W\d_]+|['\"]", part.replace("c/l", "cl"))
     return [WORDS.get(word, word) if word not in LENGTHS else word for word in found]
+
+
+_OWNERS = regex(  # no feet: "the actor's", "the actors'", "I've"
+    r"(?<=[a-z]{3})['’](?=s\b)|(?<=[a-z]{4}s)['’](?=\W|$)|(?<=[a-z])['’](?=(?:ve|re|ll)\b)"
+)
 
 
 def _says_height(part: Iterable[str]) -> bool:

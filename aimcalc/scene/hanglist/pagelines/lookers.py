@@ -34,7 +34,7 @@ _PLACE = (  # where somebody is who looks at the stage
 )
 _FACES = r"(?:faces?|facing|look(?:s|ing)?\s+(?:out\s+|up\s+)?(?:at|to|towards?|on(?:to)?|into))"
 _PLAYERS = (  # known as such elsewhere; whoever looks at them looks at the stage
-    r"(?:performers?|actors?|artists?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comedians?"
+    r"(?:performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comedians?"
     r"|orchestra|set|scenery)"
 )
 _AT_THEM = regex(

@@ -16,7 +16,9 @@ def whose_in_brackets(heading: str) -> str:
     """Whose left and right a heading explains in brackets, "Distance (left = stage left)", or says beside the
     place how they are seen, "Place (left/right as the congregation sees it)": stage or house; "" where it
     explains none."""
-    found = re.search(r"[(\[]([^()\[\]]*=[^()\[\]]*|[^()\[\]]*\bis\b[^()\[\]]*)[)\]]", heading)
+    found = re.search(
+        r"[(\[]([^()\[\]]*=[^()\[\]]*|[^()\[\]]*\b(?:is|are|means?)\b[^()\[\]]*)[)\]]", heading
+    )
     if found:
         return whose_left(in_english(found[1], line=True).casefold())
     text = in_english(heading, line=True).casefold()
@@ -68,8 +70,8 @@ def whose_left(text: str) -> str:
         by_house = "house" in text and "stage" not in text  # "L/R house left/house right"
         crossed = "house" if by_house else ""  # crossed without a sign may be a slip
         return "stage" if pairs[1] == pairs[3] else crossed
-    if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
-        return "stage"
+    if beside := _whose_pair(text):
+        return beside
     pair = re.search(_PAIR, text)
     if not (pair or _ONE_SEEN.search(text) or _ONE_OF_PAIR.search(text)):
         return ""
@@ -89,6 +91,17 @@ def whose_left(text: str) -> str:
     return "" if house == stage else "house" if house else "stage"
 
 
+def _whose_pair(text: str) -> str:
+    """Whose left and right is meant, of a line that says it beside the two: "actors' L/R", "L/R house"."""
+    if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r|" + _DIRECTIONS, text):
+        return "stage"
+    said = {"stage" if one else "house" for one, _ in _THEIR_PAIR.findall(text)}
+    if not said and (behind := _PAIR_THEIRS.search(text)):
+        said = {"stage" if behind[1] == "stage" else "house"}
+    return said.pop() if len(said) == 1 else ""
+
+
+_DIRECTIONS = r"\bstage\s+directions\s+(?:are\s+)?(?:used|throughout|apply|given)\b"
 _WITH_OTHER = (  # "L R", "L & R", "'left' and 'right'"
     r"(?:[^\w=:;.]{0,3}(?:\b(?:and|or)\b)?[^\w=:;.]{1,3}(?:l|left|r|right)\b)?"
 )
@@ -98,8 +111,17 @@ _MEANS = (
 )
 # Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
 _FACING_OUT = (
-    r"performers?|actors?|artists?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
+    r"performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
     r"|comedians?|comics?"
+)
+_JOINED = r"\s*(?:/|&|\+|\band\b|\bor\b)\s*"
+_THEIR_PAIR = regex(  # and nothing that is there, "house left / right doors"
+    rf"\b(?:((?:{_FACING_OUT})(?=['’])|(?:actor|performer|artiste|dancer|singer)s?)|(audience|public|house|spectators?|congregation))"
+    rf"(?:['’]?s?['’]?)\s+(?:own\s+)?(?:l(?:efts?)?{_JOINED}r(?:ights?)?|r(?:ights?)?{_JOINED}l(?:efts?)?)\b"
+    r"(?=\s*(?:$|[)\].;,!]|(?:used|throughout|everywhere|please|always|applies|apply|in\s+use)\b))"
+)
+_PAIR_THEIRS = regex(
+    r"(?<![\w/])l(?:eft)?\s*[/&]\s*r(?:ight)?\W{1,6}(?:the\s+)?(house|audience|stage)(?:['’]?s?['’]?)(?:\s+sides?)?\W*$"
 )
 _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
     rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )(?<!and [^\w\s])(?<!or [^\w\s])(?<![/,&][^\w\s])"
@@ -142,6 +164,7 @@ _LOOKED = {
     ),
     "stage": regex(
         r"\bfrom\s+(?:the\s+)?(?:stage|altar|chancel)\b(?!\W*(?:left|right|edge|end|front))"
+        r"|\b(?:looking|facing)\s+(?:out\s+)?(?:down\s?stage|ds)(?=\W*$|\s*[).;,])"
         rf"|\b(?:looking|facing|look|face)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
     ),
 }
@@ -149,7 +172,7 @@ LEFT_AND_RIGHT = regex(
     r"\b(?:lefts?|rights?|sides?)\b|\bl\s*(?:and|or|[&/+,])\s*r\b|\br\s*(?:and|or|[&/+,])\s*l\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
 SAYS = regex(
-    r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|views?|own|from|to|towards?|positive|negative|plus|minus)\b"
+    r"=|:|\b(?:is|are|as|per|means?|always|throughout|all|seen|views?|own|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _NOT_WHOSE = regex(  # "as the audience sees it, not the actors"; "as on the stage plan"
     r"\b(?:stage|house|lighting)[\s-]+(?:plots?|plans?|drawings?|maps?|diagrams?|managers?|crews?|hands?|box|times?|lights?"

@@ -34,7 +34,7 @@ _FACING = regex(
 )
 _WHO = r"(?:['’]?s['’]?)?(?:\s+own)?\s+"
 _FACES_STAGE = rf"\b(?:audience|public|spectators?|auditorium|congregation|house){_WHO}"
-_FACES_HOUSE = rf"\b(?:actors?|performers?|dancers?|singers?|players?){_WHO}"
+_FACES_HOUSE = rf"\b(?:actors?|performers?|artistes?|dancers?|singers?|players?){_WHO}"
 _IS, _ACTOR, _PUBLIC = (
     r"(?<=[=+:] )",
     r"(?:actor|performer)(?!['’]?s)",

@@ -225,7 +225,7 @@ _TOWARDS = regex(
     re.IGNORECASE,
 )
 _COMPASS = regex(
-    r"\b(north|south|east|west)(?=\s+(?:of|from)\b|\s*$)|(?<=[\d\s'\"m])(?<![a-z])([nesw])(?=\s+of\s+(?:the\s+)?(?:mid|cent|c\W?l)"
+    r"\b(north|south|east|west)(?=\s+(?:of|from)\b|\s*$)|(?<=[\d\s'\"m])(?<![a-z])(?<![a-z]')([nesw])(?=\s+of\s+(?:the\s+)?(?:mid|cent|c\W?l)"
     r"|\.?\s*$)",
     re.IGNORECASE,
 )
