@@ -205,3 +205,20 @@ def test_a_heading_that_says_whose_the_two_are_is_not_read_in_the_mirror(
 ) -> None:
     head = [heading if word == "Distance" else word for word in HEADINGS]
     assert places(read(tmp_path, [head, *units("LX 1", "3 L", "1 R")])) == [left, -left / 3]
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("side rails are measured from the house end", ""),
+        ("side booms: heights from the stage", ""),
+        ("sides as the house sees them", "house"),
+    ],
+)
+def test_a_pipe_that_is_called_so_is_no_side_of_anybody(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+def test_a_line_on_side_rails_leaves_no_doubt_of_left_and_right() -> None:
+    assert not said_by([(1, ["side rails measured upstage, pipes from center line"])]).doubt
+    assert said_by([(1, ["sides are taken from the drawing"])]).doubt

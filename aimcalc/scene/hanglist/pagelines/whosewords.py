@@ -143,7 +143,10 @@ _PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
     r"(?<![\w/])([lr])(?:eft|ight)?\s*(?:[/,&+|]|\band\b)\s*([lr])(?:eft|ight)?\b[\s:,(–-]*"
     r"\bs([lr])\b\s*(?:[/,&+|]|\band\b)\s*s([lr])\b"
 )
-_PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
+_SIDES = (  # and no pipe or lamp called so, "side rails from the house end"
+    r"\bsides?\b(?!\s+(?:rails?|pipes?|bars?|booms?|trusses|truss|ladders?|towers?|lights?|lighting|stands?|trees?)\b)"
+)
+_PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|" + _SIDES
 # One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
 _ONE_SEEN = regex(
     r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss|cent(?:re|er)|line|middle))*\W{0,3}"
@@ -169,7 +172,7 @@ _LOOKED = {
     ),
 }
 LEFT_AND_RIGHT = regex(
-    r"\b(?:lefts?|rights?|sides?)\b|\bl\s*(?:and|or|[&/+,])\s*r\b|\br\s*(?:and|or|[&/+,])\s*l\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
+    rf"\b(?:lefts?|rights?)\b|{_SIDES}|\bl\s*(?:and|or|[&/+,])\s*r\b|\br\s*(?:and|or|[&/+,])\s*l\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
 SAYS = regex(
     r"=|:|\b(?:is|are|as|per|means?|always|throughout|all|seen|views?|own|from|to|towards?|positive|negative|plus|minus)\b"

@@ -155,7 +155,9 @@ _MOUNTS = {
         ("over", "overhung", "tophung", "ontop", "standing", "standingover", "yokeup"), "over"
     ),
     **dict.fromkeys(("arm", "sidearm", "onsidearm", "onarm"), "arm"),
-    **dict.fromkeys(("out", "outrigged", "swungout"), "out"),
+    **dict.fromkeys(("out", "outrigged", "swungout", "yokeout"), "out"),
     **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
-    **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
+    **dict.fromkeys(
+        ("stand", "floorstand", "floor", "onstand", "floorbase", "baseplate", "onbase"), "stand"
+    ),
 }
