@@ -222,3 +222,35 @@ def test_a_pipe_that_is_called_so_is_no_side_of_anybody(line: str, whose: str) -
 def test_a_line_on_side_rails_leaves_no_doubt_of_left_and_right() -> None:
     assert not said_by([(1, ["side rails measured upstage, pipes from center line"])]).doubt
     assert said_by([(1, ["sides are taken from the drawing"])]).doubt
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("L = stage R", "house"),
+        ("L = PS, R = OP", "stage"),
+        ("L = OP, R = PS", "house"),
+        ("audience perspective", "house"),
+        ("from the performers' point of view", "stage"),
+        ("dims L or R of centre, house", "house"),
+        ("L/R as you enter the hall (stage ahead of you)", ""),
+        ("L/R opposite of stage L/R", ""),
+    ],
+)
+def test_whose_they_are_in_letters_and_views(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+@pytest.mark.parametrize(
+    ("heading", "left"),
+    [
+        ("Place (L = stage R)", -3.0),
+        ("Place (L/R is looking from the tech desk to the stage)", -3.0),
+        ("Place (L/R stage)", 3.0),
+    ],
+)
+def test_a_heading_of_one_side_in_letters_or_of_a_view(
+    tmp_path: Path, heading: str, left: float
+) -> None:
+    head = [heading if word == "Distance" else word for word in HEADINGS]
+    assert places(read(tmp_path, [head, *units("LX 1", "3 L", "1 R")])) == [left, -left / 3]

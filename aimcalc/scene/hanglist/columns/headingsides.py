@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.pagelines.whosewords import whose_left
+from aimcalc.scene.hanglist.pagelines.whosewords import letters_plain, whose_left
 from aimcalc.scene.hanglist.places.ends import end_of, sides_plain
 
 SIGNS = frozenset("+−–-")  # without these a text has nothing of what the patterns look for
@@ -158,6 +158,8 @@ def both_sides(text: str) -> tuple[str, str]:
     whose = (found[1] or found[2] or "")[:1]
     rest = text[: found.start()] + text[found.end() :]
     if not whose and re.search(r"\bhouse\b|\bstage\b", rest):
+        if _STANDS.search(rest):  # how somebody stands who sees them
+            return text.replace(found[0], " l r "), whose_left(text)
         said = {
             who[0].replace("a", "h") for who in re.findall(_WHOSE_ONE, _NOT_THEIRS.sub("", rest))
         }
@@ -172,7 +174,7 @@ def letters_out(text: str) -> tuple[str, str]:
     stage or house; "" where they are other letters, or it explains none: "Dist (SL=L SR=R)", "Cote (J/C)"."""
     if set("=:/").isdisjoint(text) and " is " not in text:
         return text, ""
-    plain = sides_plain(text)
+    plain = letters_plain(sides_plain(text))
     found = [each.groups() for each in _LETTER_IS.finditer(plain)]
     said = [(one or other, side or its) for one, side, its, other in found]
     if not said:
@@ -204,6 +206,9 @@ _FROM_CENTRE = regex(
 )
 
 
+_STANDS = regex(
+    r"\b(?:look\w*|fac(?:e|es|ing)|viewed|seen|sit\w*|stand\w*|enter\w*|walk\w*|come|opposite|reverse\w*|mirror\w*|swapped)\b"
+)
 _WHOSE_ONE = r"\b(?:house|stage|audience)\b"
 _NOT_THEIRS = regex(r"\bnot\s+(?:the\s+)?(?:house|stage|audience)\b")
 _BOTH = regex(

@@ -124,7 +124,8 @@ def plus_of_bare(said: Said) -> Said:
     if not said.bare:
         return said if said.vague else said._replace(vague=f"+ = {said.plus_bare}")
     own = (said.plus_bare == "left") == (said.bare == "stage")
-    return said._replace(plus="SL" if own else "SR")
+    vague = "" if said.vague == f"+ = {said.plus_bare}" else said.vague
+    return said._replace(plus="SL" if own else "SR", vague=vague)
 
 
 def end_of_bare(said: Said) -> Said:

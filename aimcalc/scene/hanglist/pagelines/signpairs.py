@@ -67,7 +67,7 @@ def speaks_of_sign(text: str) -> str:
     if len(text) > LONGEST_ASKED:
         return ""
     for part in _SENTENCES.split(sides_plain(text)):
-        found = _SPOKEN.search(part)
+        found = None if _LETTER_LEFT.fullmatch(part) else _SPOKEN.search(part)
         if found and (_SIDE_LIKE.search(part) or _stands_for(part)):
             return part.strip()
     return ""
@@ -81,12 +81,17 @@ def _stands_for(text: str) -> bool:
 
 def _sentence(text: str) -> str:
     paired = _plain(text)
-    return paired if paired != text else "".join(map(_single, _CLAUSES.split(text)))
+    if paired != text:
+        return paired
+    parts = _CLAUSES.split(text)
+    return "".join(_single(part, whole=len(parts) == 1) for part in parts)
 
 
-def _single(text: str) -> str:
+def _single(text: str, *, whole: bool) -> str:
     """A part of a sentence with one sign and one side, which says that the one is the other, in the plainest
     words; any other as it is."""
+    if _LETTER_LEFT.fullmatch(text):
+        return text
     text_plain = _ARROW.sub(" = ", text)
     found = list(_TOKEN.finditer(text_plain))
     if len(found) != _PAIRS or (found[0]["sign"] is None) == (found[1]["sign"] is None):
@@ -94,10 +99,15 @@ def _single(text: str) -> str:
     one, other = found
     between = text_plain[one.end() : other.start()].strip(" ()[]\"'“”‘’")
     sign, side = one["sign"] or other["sign"], one["side"] or other["side"]
-    links = _LINKS.search(between) or _SURE.search(sign)
+    alone = whole and (one.start(), other.end()) == (0, len(text_plain.rstrip(" .")))
+    links = alone or _LINKS.search(between) or _SURE.search(sign)
     if not (links and _FILLED.fullmatch(between)) or _NEGATED.search(text_plain):
         return text
-    if sign in _DASHES and not _stands_alone(text_plain, one if one["sign"] else other):
+    if (
+        sign in _DASHES
+        and not alone
+        and not _stands_alone(text_plain, one if one["sign"] else other)
+    ):
         return text
     said = _Pair("+" if _IS_PLUS.search(sign) else "-", _SAME.get(side, side), "").said
     return f"{text_plain[: one.start()]} {said} {text_plain[other.end() :]}"
@@ -158,6 +168,8 @@ _IS = regex(r"(?:is|are|means?|to|towards?|the|on|for|figures?|numbers?|values?|
 _DASHES = frozenset("-–−")
 _OPENED, _CLOSED = ("", "a", "(", "["), ("", ")", "]", ".")
 _QUOTES = ("(", "[", '"', "'", "“", "‘")
+# "L is +" of nobody is what plus is taken for where no line says it, which a note says.
+_LETTER_LEFT = regex(r"\W*l\s+is\s+(?:[+]|plus|positive)\W*")
 _ARROW = regex(r"[-=]>|→|⇒")
 _CLAUSES = regex(r"(,\s|\s/\s|[()\[\]|;])")
 _NEGATED = regex(r"\b(?:no|not|non|without|never|unless|except|nor|neither|[a-z]+n['’]t)\b")

@@ -60,7 +60,9 @@ def whose_left(text: str) -> str:
     if own:
         whose = "house" if own[2] else "stage"
         return whose if own[1][0] == own[3][0] else _OTHERS[whose]
-    said = re.search(_MEANS, sides_plain(text))
+    said = re.search(
+        _MEANS, _PROMPT.sub("sl", _OPPOSITE.sub("sr", letters_plain(sides_plain(text))))
+    )
     if said:  # "L = stage left", "R/L = stage right/left": the first is the first
         return "stage" if said[1][0] == said[2] else "house"
     if _TURNED_ROUND.search(text):
@@ -91,16 +93,42 @@ def whose_left(text: str) -> str:
     return "" if house == stage else "house" if house else "stage"
 
 
+# Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
+_FACING_OUT = (
+    r"performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
+    r"|comedians?|comics?"
+)
+
+
 def _whose_pair(text: str) -> str:
     """Whose left and right is meant, of a line that says it beside the two: "actors' L/R", "L/R house"."""
     if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r|" + _DIRECTIONS, text):
         return "stage"
+    if view := _VIEW_ALONE.fullmatch(text):
+        return "stage" if view[1] or view[2] == "stage" else "house"
     said = {"stage" if one else "house" for one, _ in _THEIR_PAIR.findall(text)}
     if not said and (behind := _PAIR_THEIRS.search(text)):
         said = {"stage" if behind[1] == "stage" else "house"}
     return said.pop() if len(said) == 1 else ""
 
 
+def letters_plain(text: str) -> str:
+    """A text with one side of the stage or the house beside its letter, "stage r", as sl or sr."""
+    return _STAGE_LETTER.sub(_one_side, text) if "stage" in text or "house" in text else text
+
+
+def _one_side(found: re.Match[str]) -> str:
+    own = (found[1] == "stage") == (found[2] == "l")
+    return "sl" if own else "sr"
+
+
+_STAGE_LETTER = regex(r"\b(stage|house)[\s-]+([lr])\b(?!\s*(?:[/&+,]|or\b|and\b|['’]))(?<!/)")
+_PROMPT = regex(r"(?<=[=:]\s)(?:the\s+)?(?:ps|p\.s\.?|prompt(?:\s+side)?)(?![a-z])")
+_OPPOSITE = regex(r"(?<=[=:]\s)(?:the\s+)?(?:op|o\.p\.?|opposite\s+prompt(?:\s+side)?)(?![a-z])")
+_VIEW_ALONE = regex(
+    rf"\W*(?:(?:all|everything|measured|sides?|as|seen|viewed|from|the|is|are|in|by|per)\s+)*(?:({_FACING_OUT})|(audience|house|public"
+    r"|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:view|perspective|point\s+of\s+view|pov|viewpoint)\W*"
+)
 _DIRECTIONS = r"\bstage\s+directions\s+(?:are\s+)?(?:used|throughout|apply|given)\b"
 _WITH_OTHER = (  # "L R", "L & R", "'left' and 'right'"
     r"(?:[^\w=:;.]{0,3}(?:\b(?:and|or)\b)?[^\w=:;.]{1,3}(?:l|left|r|right)\b)?"
@@ -109,11 +137,6 @@ _MEANS = (
     rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*"
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
 )
-# Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
-_FACING_OUT = (
-    r"performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
-    r"|comedians?|comics?"
-)
 _JOINED = r"\s*(?:/|&|\+|\band\b|\bor\b)\s*"
 _THEIR_PAIR = regex(  # and nothing that is there, "house left / right doors"
     rf"\b(?:((?:{_FACING_OUT})(?=['’])|(?:actor|performer|artiste|dancer|singer)s?)|(audience|public|house|spectators?|congregation))"
@@ -121,7 +144,7 @@ _THEIR_PAIR = regex(  # and nothing that is there, "house left / right doors"
     r"(?=\s*(?:$|[)\].;,!]|(?:used|throughout|everywhere|please|always|applies|apply|in\s+use)\b))"
 )
 _PAIR_THEIRS = regex(
-    r"(?<![\w/])l(?:eft)?\s*[/&]\s*r(?:ight)?\W{1,6}(?:the\s+)?(house|audience|stage)(?:['’]?s?['’]?)(?:\s+sides?)?\W*$"
+    r"(?<![\w/])l(?:eft)?\s*(?:[/&]|\bor\b)\s*r(?:ight)?(?:\s+of\s+(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?))?\W{1,6}(?:the\s+)?(house|audience|stage)(?:['’]?s?['’]?)(?:\s+sides?)?\W*$"
 )
 _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
     rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )(?<!and [^\w\s])(?<!or [^\w\s])(?<![/,&][^\w\s])"
@@ -136,7 +159,7 @@ _STANDS_THERE = regex(
 )
 _OTHERS = {"house": "stage", "stage": "house"}
 _TURNED_ROUND = regex(
-    r"\bopposite\s+(?:of|to|from|way)\b|\b(?:wrong|other)\s+way\s+(?:a?round|about)\b|\b(?:swapped|reversed|mirror\w*|flipped)\b"
+    r"\b(?:as|when|where|if)\s+(?:you|we|they|people|one)\s+(?:enter|walk|come|arrive|go)\b|\bopposite\s+(?:of|to|from|way)\b|\b(?:wrong|other)\s+way\s+(?:a?round|about)\b|\b(?:swapped|reversed|mirror\w*|flipped)\b"
     r"|\bback\s+to\s+front\b|\b(?:ge)?spiegel\w*|\bumgekehrt\b|\bomgekeerd\b|\binvers\w+|\bspecular\w*|\binvert\w+"
 )
 _PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
