@@ -225,3 +225,36 @@ def test_inches_behind_a_point_that_may_be_others_are_asked(tmp_path: Path, cell
 def test_initials_in_a_title_are_no_unit(tmp_path: Path) -> None:
     rows = ["Bar 1;1;1.5 SL;Spot;Altar", "Bar 1;2;1 SR;Spot;Altar"]
     assert _places(tmp_path, "Rig list;Two Widows;Dalegate;MM", HEAD, *rows) == [1.5, -1.0]
+
+
+TOWER = """
+[[boom]]
+name = "Boom 1"
+x = 7
+y = 1
+height = 5
+"""
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Offsets m, heights ft", "Offsets in metres. Booms hung to feet"],
+)
+def test_heights_have_a_unit_of_their_own(tmp_path: Path, line: str) -> None:
+    rows = ["Bar 1;1;4.2 SL;Spot;Altar", "Boom 1;1;10;Spot;Altar"]
+    assert _places(tmp_path, line, "", HEAD, *rows, house=HOUSE + TOWER) == [4.2, 3.048]
+
+
+def test_all_but_one_rail_where_the_tape_was_another(tmp_path: Path) -> None:
+    lines = [
+        "Lengths in metres except Left Rail, where I only had the old tape: feet",
+        "Rails from the plaster line",
+    ]
+    rows = ["Bar 1;1;2.8 SL;Spot;Altar", "Left Rail;1;10;Spot;Altar"]
+    assert _places(tmp_path, *lines, "", HEAD, *rows, house=HOUSE + RAILS) == [2.8, 3.048]
+
+
+def test_lines_that_say_two_units_of_all_places_are_asked(tmp_path: Path) -> None:
+    lines = ["All distances in metres", "All distances in feet"]
+    assert "ft or m" in asked_in(tmp_path, HOUSE, [*lines, HEAD, *_rows("2 SL", "1 SR")])
+    assert _places(tmp_path, lines[0], "All trims in feet", HEAD, *_rows("2 SL")) == [2.0]

@@ -53,7 +53,7 @@ _OTHERS = regex(
     re.IGNORECASE,
 )
 _OF_THESE = regex(  # "except on the booms, which are in feet"
-    r"(?:which|these|those|they|that)\s+(?:are|is|were|was|count|have)\b", re.IGNORECASE
+    r"(?:which|these|those|they|that)\s+(?:are|is|were|was|count|have)\b|where\b", re.IGNORECASE
 )
 _ALL_THERE = regex(  # "LX 1, all units 1 m apart"
     r"\W*all\s+(?:the\s+)?(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?)\b",

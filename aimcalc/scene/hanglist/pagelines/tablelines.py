@@ -23,7 +23,7 @@ from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
 from aimcalc.scene.hanglist.places.heights import is_of_heights, legend_of
 from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out
-from aimcalc.scene.hanglist.rows.listrow import Around, blank
+from aimcalc.scene.hanglist.rows.listrow import Around, any_of, blank
 from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds
 from aimcalc.scene.hanglist.rows.runs import lower_said
@@ -40,6 +40,18 @@ LONG_LINE = 12  # characters of a line that says something of gaps
 _BRACKET_LAST = regex(r"[(\[]([^()\[\]]{20,200})[)\]]\W{0,3}$")
 _FROM_JARDIN = regex(r"\b(?:from|depuis|de|du)\s+(?:the\s+)?j\b\.?(?!\s*/)", re.IGNORECASE)
 _DIMS = regex(r"\bdims?\b", re.IGNORECASE)
+
+
+_OF_ALL = regex(
+    r"\W*(?:all|every)\s+(?:the\s+)?(?:dist\w*|dim\w*|meas\w*|places?|figures?|offsets?|lengths?|sizes?)\s+(?:are\s+)?(?:in|given)\b"
+    r"|\W*everything\s+(?:is\s+)?in\b",
+    re.IGNORECASE,
+)
+
+
+def _says_of_all(row: Sequence[Any]) -> bool:
+    """Whether a line begins as one on the places of all: "All distances in metres"."""
+    return any(isinstance(cell, str) and _OF_ALL.match(cell[:60]) for cell in row)
 
 
 class TableLines:
@@ -84,6 +96,12 @@ class TableLines:
             if number not in self.beneath and (number not in over or self._is_of_booms(row, number))
         )
         said = said_by(lines_alone, across)
+        units = {said_by([(k, row)]).unit for k, row in plain.items() if _says_of_all(row)} - {""}
+        if len(units) > 1:
+            expected = (
+                f"one unit of length for all places, and the lines say {any_of(sorted(units))}"
+            )
+            raise Wrong(expected, "Take one of these lines out.", rank=CLASH)
         if whose := self.placing.around.whose:
             if said.bare or said.doubt:
                 raise Wrong("left and right as the lines say it", rank=CLASH)

@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.pagelines.signpairs import house_plain, signs_plain
 from aimcalc.scene.hanglist.pagelines.unitwords import (
     MEASURED,
     OF_BOOMS,
+    OF_HEIGHTS,
     UNIT_ALONE,
     marks_apart,
     step_said,
@@ -148,8 +149,8 @@ def _line(words: str) -> Said:
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
-    of_booms = OF_BOOMS.search(text)
-    of_others = OF_BOOMS.sub(" ", text) if of_booms else text
+    of_booms = OF_BOOMS.search(text) or _of_heights(text)
+    of_others = OF_HEIGHTS.sub(" ", OF_BOOMS.sub(" ", text)) if of_booms else text
     text = signs_plain(house_plain(text))
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
@@ -199,6 +200,14 @@ def _line(words: str) -> Said:
         mixed=is_mixed(words.casefold()),
         dotted=bool(_DOTTED.search(words.casefold())),
     )
+
+
+def _of_heights(text: str) -> re.Match[str] | None:
+    """The unit of heights, where a line says another for the rest: "offsets cm, heights m"."""
+    found = OF_HEIGHTS.search(text)
+    rest = OF_HEIGHTS.sub(" ", text)
+    unit = unit_said(rest) or unit_beside(rest)
+    return found if found and unit not in ("", LENGTHS[found[1]]) else None
 
 
 def _both_ends(text: str) -> str:

@@ -54,9 +54,12 @@ _PLAIN_LENGTH = "|".join(
     sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
 )
 OF_BOOMS = regex(  # "Booms: cm from floor", "torri: altezza in cm"
-    r"\b(?:booms?|towers?|ladders?)\b\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|the|in|heights?|distance|measurement|given|places?"
+    r"\b(?:booms?|towers?|ladders?)\b\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|the|in|hung|set|measured|taped|to|by|heights?|distance|measurement|given|places?"
     rf"|above|from|floor)[\s:=(]+){{0,5}}({_PLAIN_LENGTH})\b[^.;,/]{{0,30}}"
 )
+OF_HEIGHTS = regex(
+    rf"\bheights?\s*(?:[:=]\s*)?(?:(?:are|all|in)\s+){{0,3}}({_PLAIN_LENGTH})\b"
+)  # "heights m"
 _UNIT_BESIDE = regex(
     rf"(?:^|[:;.,(]\s)\W*({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"
     rf"|^\W*({_PLAIN_LENGTH})\s+(?:l|left)\s*(?:/|or\b|and\b|&)\s*(?:r|right)\b"
