@@ -1,0 +1,28 @@
+"""Forties of hang lists by writers who had the request's own words, checked by careful readers beforehand.
+
+Written and compared as those of `tests/unseen14`, but measured in another way, which was settled before any
+was written. Five writers typed sixteen lists each, blind, from one page: the words in which the hang list was
+asked for, the form of the files, and who they imagine to be (from a part of the English-speaking world, or from
+continental Europe). Then five careful readers, who saw neither the program nor the right readings, read each
+list from the page alone. A and b are such a wave, c and d the next, and so on.
+XXX
+`WRONG` is what becomes of those that are not read as typed.
+
+Changed since they were typed: kinds without a field in the houses of one writer got one (e, f), and the name
+of a maker of gels was taken out of some lists.
+"""
+
+from __future__ import annotations
+
+from tests.forties import forties_of
+
+MOST_ASKED = 6
+WRONG = {
+    "c/tosca": "asked: a column a side, headed by what lies there in the town",
+    "e/brigadoon": "a gel with its name behind its number is read as the number",
+    "e/easter_pageant": 'asked: "from the platform edge", of which nobody says that it is zero',
+}
+
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(
+    __file__, WRONG, MOST_ASKED
+)
