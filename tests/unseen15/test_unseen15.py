@@ -2,9 +2,9 @@
 
 Written and compared as those of `tests/unseen14`, but measured in another way, which was settled before any
 was written. Five writers typed sixteen lists each, blind, from one page: the words in which the hang list was
-asked for, the form of the files, and who they imagine to be (from a part of the English-speaking world, or from
-continental Europe). Then five careful readers, who saw neither the program nor the right readings, read each
-list from the page alone. A and b are such a wave, c and d the next, and so on.
+asked for, the form of the files, and who they imagine to be (from a part of the English-speaking world, or
+from continental Europe). Then five careful readers, who saw neither the program nor the right readings, read
+each list from the page alone. A and b are such a wave, c and d the next, and so on.
 XXX
 `WRONG` is what becomes of those that are not read as typed.
 

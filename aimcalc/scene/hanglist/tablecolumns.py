@@ -37,6 +37,12 @@ _MONTH_FIRST = (
     "places that a spreadsheet made dates of are read with the month as the feet: the list is spelled in "
     "the American way."
 )
+# A British spreadsheet shows the sixth as 06, an American one as 6 (common practice, no source).
+_PADDED = regex(r"\s*0\d-[a-z]{3}\b", re.IGNORECASE)
+_DAY_FIRST = (
+    "places that a spreadsheet made dates of are read with the day as the feet: days with a nought before "
+    'them, "06-Feb", come from one in which the day is typed first.'
+)
 _ASK_DAYS = "Ask whoever wrote it; format the column as text, and type the places again."
 
 
@@ -184,10 +190,15 @@ class TableColumns:
             return shown.pop()
         days = [row[k] for row in rows for k in of_places if k < len(row)]
         told = day_comes_first(days)
-        if told is None and any(map(day_of, days)) and self._is_american():
+        if told is not None or not any(map(day_of, days)):
+            return told
+        if any(isinstance(day, str) and _PADDED.match(day) for day in days):
+            self.noticed.last.append(Taken("list-at", _DAY_FIRST, _ASK_DAYS, severity="warn"))
+            return True
+        if self._is_american():
             self.noticed.last.append(Taken("list-at", _MONTH_FIRST, _ASK_DAYS, severity="warn"))
             return False
-        return told
+        return None
 
     def _is_american(self) -> bool:
         """Whether a list in feet is spelled as in America, where the month comes first in a date."""

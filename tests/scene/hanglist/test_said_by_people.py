@@ -287,3 +287,25 @@ def test_a_column_of_sides_may_say_from_where_a_rail_counts(tmp_path: Path, side
 def test_the_unit_in_a_title_of_several_cells(tmp_path: Path, unit: str) -> None:
     lines = [f"NACHTZUG;;Licht: Henning;;{unit}", HEAD, *_rows("250 SL", "30 SR")]
     assert _places(tmp_path, *lines) == [2.5, -0.3]
+
+
+def test_contre_is_no_centre(tmp_path: Path) -> None:
+    """In French that is light from behind, and one slip off "centre"."""
+    head = "Perche;Projecteur;Emplacement;Éclaire;Remarques"
+    lines = [head, "Bar 1;Spot;jardin 3m50;Altar;contre", "Bar 1;Spot;cour 1m;Altar;contre"]
+    assert _places(tmp_path, *lines) == [-3.5, 1.0]
+
+
+def test_a_kind_cut_short_with_a_dot_and_a_dash(tmp_path: Path) -> None:
+    house = HOUSE.replace('"Spot"', '"Horizontfluter"')
+    lines = [HEAD, "Bar 1;1;2 SL;Horiz.-Fluter;Altar"]
+    assert _places(tmp_path, *lines, house=house) == [2.0]
+
+
+def test_dates_with_a_nought_before_the_day_were_typed_day_first(tmp_path: Path) -> None:
+    """06-Feb was 6-2: 6'-2" SL is 1.8796 m."""
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20") + ALTAR
+    lines = ["Position;No;Ft-in;Side;Lamp;Focus", "Bar 1;1;06-Feb;SL;Spot;Altar"]
+    scene = scene_in(tmp_path, house, lines)
+    assert [unit.at for unit in scene.units] == pytest.approx([1.8796])
+    assert any(t.severity == "warn" and "06-Feb" in t.says for t in scene.taken)

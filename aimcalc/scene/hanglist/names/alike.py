@@ -85,6 +85,21 @@ def _of_beginnings(letters: str, words: list[str]) -> bool:
     return False
 
 
+def compounded(came: str, names: Iterable[str]) -> dict[str, None]:
+    """The names that begin and end as a word that a dot and a dash cut short, "Horiz.-Fluter" of
+    Horizontfluter."""
+    parts = _CUT_SHORT.fullmatch(came.strip())
+    if parts is None:
+        return {}
+    first, last = parts[1].casefold(), parts[2].casefold()
+    folded = {name: name.casefold() for name in names}
+    fit = (name for name, it in folded.items() if it.startswith(first) and it.endswith(last))
+    return dict.fromkeys(
+        name for name in fit if len(name) > len(first) + len(last) and " " not in name
+    )
+
+
+_CUT_SHORT = regex(r"([^\W\d_]{3,20})\.\s?-\s?([^\W\d_]{4,20})")
 _SIDES = ("sl", "sr", "l", "r", "us", "ds", "ps", "op")
 _TOGETHER = regex(r"(?=.{3,14}$)[^\W\d_]{2,}\d*[^\W\d_]*\d*")
 

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.names.alike import (
     all_alike,
     begins,
     by_initials,
+    compounded,
     ends,
     initials_of,
     may_run_together,
@@ -171,7 +172,7 @@ class Names:
         centre = [way for way in CENTRES if way in self.folded and CENTRE_STAGE.fullmatch(came)]
         if centre:
             return _one(self.folded[centre[0]], False)
-        if together := self._run_together(came):
+        if together := self._run_together(came) or compounded(came, self.names):
             return _one(together, False)
         areas = self.areas.find(came, lambda text: self.find(text).name) if self.areas else {}
         return _one(areas, False) if areas else Meant()

@@ -247,9 +247,12 @@ _WORDS = (
     "prompt",
     "opposite",
 )
-_RIGHT = frozenset(
-    (*_WORDS, "lift", "loft", "eight", "light", "lights", "height", "hose", "horse", "stages")
+# Words that are no slip of the others: "contre" is back light in French.
+_OTHER_WORDS = (
+    "lift loft eight light lights height hose horse stages contre contra state stake stale stave staged stag"
+    " centred centered central cents houses"
 )
+_RIGHT = frozenset((*_WORDS, *_OTHER_WORDS.split()))
 _WORD = regex(r"[^\W\d_]{4,}")
 LONG = 5  # letters of a word of which one may be another
 
