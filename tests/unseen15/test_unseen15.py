@@ -20,6 +20,7 @@ MOST_ASKED = 6
 WRONG = {
     "c/tosca": "asked: a column a side, headed by what lies there in the town",
     "e/brigadoon": "a gel with its name behind its number is read as the number",
+    "i/melodrama": 'asked: a heading "Stage L or R of center / up or down of zero line"',
     "e/easter_pageant": 'asked: "from the platform edge", of which nobody says that it is zero',
 }
 
