@@ -160,6 +160,8 @@ class TableReader:
             self.meanings.plugs.take_column(one, cells)
             if one.key == "circuit":
                 self.meanings.days.take_column(cells)
+            if one.key == "number":
+                self.meanings.numbers.take_column(cells)
         places = columns.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]

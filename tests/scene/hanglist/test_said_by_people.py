@@ -309,3 +309,21 @@ def test_dates_with_a_nought_before_the_day_were_typed_day_first(tmp_path: Path)
     scene = scene_in(tmp_path, house, lines)
     assert [unit.at for unit in scene.units] == pytest.approx([1.8796])
     assert any(t.severity == "warn" and "06-Feb" in t.says for t in scene.taken)
+
+
+def test_the_side_before_of_centre_is_the_side_of_plus(tmp_path: Path) -> None:
+    head = "Position;No;metres SL of centre (minus = SR);Lamp;Focus"
+    assert _places(tmp_path, head, *_rows("2.6", "-1")) == [2.6, -1.0]
+
+
+def test_numbers_led_by_letters_keep_them_where_u_is_one_of_several(tmp_path: Path) -> None:
+    lines = [HEAD, "Bar 1;F1;2 SL;Spot;Altar", "Bar 1;U1;1 SR;Spot;Altar"]
+    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["F1", "U1"]
+    lines = [HEAD, "Bar 1;U1;2 SL;Spot;Altar", "Bar 1;U2;1 SR;Spot;Altar"]
+    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["1", "2"]
+
+
+def test_us_of_zero_with_dots(tmp_path: Path) -> None:
+    rail = '[[pipe]]\nname = "Rail"\nstart = [-7, 0, 4]\nend = [-7, 8, 4]\n'
+    lines = [HEAD, *_rows("2 SL"), "Rail;1;2.5 U.S. of zero;Spot;Altar"]
+    assert _places(tmp_path, *lines, house=HOUSE + rail) == [2.0, -1.5]

@@ -199,6 +199,8 @@ def _sided(text: str) -> Meaning:
     text, bare = both_sides(told)
     bare = lettered or bare or seen_by
     text, plus = signs_out(sides_plain(text))
+    if plus:  # "SL of centre (minus = SR)"
+        text = re.sub(rf"\b{plus.casefold()}\s+(?:of|from)\b", "from", text)
     if plus is None or (not plus and _SIGN_UNREAD.search(text)):
         return Meaning()  # it says two things, or a side and a sign in other words
     text, end = end_out(ENDS, text)

@@ -79,7 +79,7 @@ def lines_plain(text: str) -> str:
 
 
 _OF_ZERO = regex(  # "upstage of zero", "US of the zero tape"
-    r"\b(us|ds|u/s|d/s|(?:up|down)\W?stage)\s+(?:of|from)\s+(?:the\s+)?(?:zero|0|nought|datum)(?:\s+(?:tape|mark|point|line))?"
+    r"\b(us|ds|[ud]/s|[ud]\.\s?s\.?|(?:up|down)\W?stage)\s+(?:of|from)\s+(?:the\s+)?(?:zero|0|nought|datum)(?:\s+(?:tape|mark|point|line))?"
     r"(?![\w'’]|[.,]\d|\s*(?:mm|cm|m|ft|feet)\b)",
     re.IGNORECASE,
 )

@@ -26,6 +26,18 @@ class NumberCells:
     def __init__(self, positions: Names, log: Log, noticed: Noticed) -> None:
         self.positions, self.log, self.noticed = positions, log, noticed
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
+        self.lettered = (
+            False  # numbers of the list begin with letters, of which U is one: "F1", "U1"
+        )
+
+    def take_column(self, cells: Iterable[Any]) -> None:
+        """Know whether the numbers of a column begin with letters of several kinds."""
+        found = {
+            text[0].casefold()
+            for cell in cells
+            if _LETTERED.fullmatch(text := text_of(cell).strip())
+        }
+        self.lettered = len(found) > 1
 
     def one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""
@@ -79,6 +91,8 @@ class NumberCells:
             text.strip(),
             re.IGNORECASE,
         )
+        if self.lettered and _LETTERED.fullmatch(text.strip()):
+            plain = None
         if plain and plain[1] != text.strip():
             self.noticed.read_as("number", text, plain[1])
             text = plain[1]
@@ -156,6 +170,7 @@ _BEFORE = (
     r"(?:no\.?|nr\.?|n\s?[°º.]|number|n[uú]m\.?|num[eé]ro|número|nummer|pos\.?|#)"
     r"|unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur|u"
 )
+_LETTERED = regex(r"[a-z]\d{1,3}", re.IGNORECASE)
 _REPEATED = regex(
     r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
 )
