@@ -19,7 +19,6 @@ from __future__ import annotations
 from tests.forties import forties_of
 
 WRONG = {
-    "r/weiher-oratorium": "asked: a column a side, of east and west that a line explains",
     "s/schultheater": "asked: whose left it is, in the heading's bracket",
 }
 

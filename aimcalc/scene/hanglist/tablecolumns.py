@@ -30,13 +30,6 @@ from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Where, Wrong
 from aimcalc.scene.model import Taken
 
-# Dates of a list that is spelled as in America (common practice, no source).
-_AMERICAN = regex(r"\b(?:center|color|gray)", re.IGNORECASE)
-_BRITISH = regex(r"\b(?:centre|colour|grey|metres?)\b", re.IGNORECASE)
-_MONTH_FIRST = (
-    "places that a spreadsheet made dates of are read with the month as the feet: the list is spelled in "
-    "the American way."
-)
 # A British spreadsheet shows the sixth as 06, an American one as 6 (common practice, no source).
 _PADDED = regex(r"\s*0\d-[a-z]{3}\b", re.IGNORECASE)
 _DAY_FIRST = (
@@ -195,17 +188,7 @@ class TableColumns:
         if any(isinstance(day, str) and _PADDED.match(day) for day in days):
             self.noticed.last.append(Taken("list-at", _DAY_FIRST, _ASK_DAYS, severity="warn"))
             return True
-        if self._is_american():
-            self.noticed.last.append(Taken("list-at", _MONTH_FIRST, _ASK_DAYS, severity="warn"))
-            return False
         return None
-
-    def _is_american(self) -> bool:
-        """Whether a list in feet is spelled as in America, where the month comes first in a date."""
-        if self.meanings.around.unit not in ("ft", "in"):
-            return False
-        words = " ".join(str(cell) for row in self.head.rows[:LOOKED_THROUGH] for cell in row)
-        return bool(_AMERICAN.search(words)) and not _BRITISH.search(words)
 
     def tell_turned(self) -> None:
         """Note that the table lies on its side, where it does."""

@@ -13,7 +13,6 @@ import pytest
 from aimcalc.scene.hanglist.places.compass import in_points, o_said
 from aimcalc.scene.hanglist.places.placewords import day_order
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
 
 BAR = """
@@ -235,23 +234,6 @@ def _book(root: Path, *sheets: tuple[str, list[list[object]]], house: str) -> No
     (root / "scene.toml").write_text(house.replace("list.csv", "list.xlsx"), "utf-8")
 
 
-def test_dates_of_feet_and_inches_in_an_american_list_begin_with_the_month(tmp_path: Path) -> None:
-    """6-2 became the second of June: 6'-2" is 1.8796 m. In a British list it may have been 2-6."""
-    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20") + ALTAR
-    rows = [["Bar", "Unit", "Ft-In from {}", "L/R", "Instrument", "Focus"]]
-    rows += [["Bar 1", 1, datetime.date(2026, 6, 2), "SL", "Spot", "Altar"]]
-    rows[0][2] = "Ft-In from center"
-    _book(tmp_path / "us", ("Hang", rows), house=house)
-    scene = load_scene(str(tmp_path / "us"))
-    assert [unit.at for unit in scene.units] == pytest.approx([1.8796])
-    assert any(t.severity == "warn" and "American" in t.says for t in scene.taken)
-    rows[0][2] = "Ft-In from centre"
-    _book(tmp_path / "uk", ("Hang", rows), house=house)
-    with pytest.raises(SceneError) as refused:
-        load_scene(str(tmp_path / "uk"))
-    assert "6'-2\" or 2'-6\"" in refused.value.report()
-
-
 def test_a_sheet_of_props_beside_the_one_sheet_of_units_is_not_asked_about(tmp_path: Path) -> None:
     units = [["Which bar", "#", "Light", "Pointing at"], ["Bar 1", 1, "Spot", "Altar"]]
     props = [["Item", "Who"], ["Lamp", "Trish"], ["Carpet", "Bev"]]
@@ -327,3 +309,15 @@ def test_us_of_zero_with_dots(tmp_path: Path) -> None:
     rail = '[[pipe]]\nname = "Rail"\nstart = [-7, 0, 4]\nend = [-7, 8, 4]\n'
     lines = [HEAD, *_rows("2 SL"), "Rail;1;2.5 U.S. of zero;Spot;Altar"]
     assert _places(tmp_path, *lines, house=HOUSE + rail) == [2.0, -1.5]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Metres from the middle. Stage right (north, pulpit side) is negative.",
+        "x: meter fra midtlinjen, pluss mot scene venstre (skuespillerens venstre)",
+        "Maße in m ab Mitte, minus = West-Tower-Seite, plus = East-Tower-Seite",
+    ],
+)
+def test_a_sign_and_its_side_with_an_aside_or_a_dash(tmp_path: Path, line: str) -> None:
+    assert _places(tmp_path, line, "", HEAD, *_rows("-2", "1.5")) == [-2.0, 1.5]

@@ -75,11 +75,8 @@ def _is_blank(row: list[Any], k: int) -> bool:
     return k >= len(row) or blank(row[k])
 
 
-_OF_A_PLACE = (
-    r"(?:\W+(?:at|places?|pos(?:ition)?|dist(?:ance)?|offset|meas\w*|dim\w*|location))?\W*"
-)
-_EARLIER = regex(rf"\W*(?:was|old|before|previous(?:ly)?|prev|former(?:ly)?|original){_OF_A_PLACE}")
-_LATER = regex(rf"\W*(?:is\s+)?(?:now|new|after|current(?:ly)?|revised){_OF_A_PLACE}")
+_EARLIER = regex(r"\W*(?:was|before|previously|formerly)(?:\W+at)?\W*")
+_LATER = regex(r"\W*(?:is\s+)?now(?:\W+at)?\W*")  # and no "New distance" beside the old one
 
 
 def places_out(c: Claiming) -> None:

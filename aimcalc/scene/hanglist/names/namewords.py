@@ -26,8 +26,8 @@ AS_SPOKEN = {
     **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
     "nth": "north",
     "sth": "south",
-    **dict.fromkeys(("left", "lft", "lt"), "l"),
-    **dict.fromkeys(("right", "rt", "rgt"), "r"),
+    **dict.fromkeys(("left", "lft"), "l"),
+    **dict.fromkeys(("right", "rgt"), "r"),
     **{f"{row}{side}": f"{row}s{side}" for row in "dum" for side in "lrc"},  # "DL" of DSL
 }
 # What a bar of lights is called.

@@ -42,10 +42,14 @@ def fold_case(text: str) -> str:
     return "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
 
 
+_SIDE_OF = {"rt": "right", "lt": "left"}
+_CUT_SIDE = regex(r"\b(rt|lt)\.\s*(?=[a-z])", re.IGNORECASE)  # "Rt. Side Rail", and no RT
+
+
 def tokens_of(text: str, words: dict[str, str], *, watts: bool = False) -> list[str]:
     """Words and numbers of a name, those that stand for others in their plain form; its watts among them
     where these are asked for."""
-    text = fold_case(text)
+    text = fold_case(_CUT_SIDE.sub(lambda found: f"{_SIDE_OF[found[1].casefold()]} ", text))
     if re.search(r"\d\s*k?w", text):
         text = _WATTS.sub(_watts_plain if watts else " ", text)
     text = re.sub(r"(?<![\d/])1/4(?![\d/])|¼", "quarter ", text)

@@ -84,7 +84,13 @@ def _sentence(text: str) -> str:
     if paired != text:
         return paired
     parts = _CLAUSES.split(text)
-    return "".join(_single(part, whole=len(parts) == 1) for part in parts)
+    read = "".join(_single(part, whole=len(parts) == 1) for part in parts)
+    if read != text or "(" not in text:
+        return read
+    bare = _ASIDE.sub(" ", text)  # "stage right (north, pulpit side) is negative"
+    parts = _CLAUSES.split(bare)
+    read = "".join(_single(part, whole=len(parts) == 1) for part in parts)
+    return text if read == bare else read
 
 
 def _single(text: str, *, whole: bool) -> str:
@@ -156,6 +162,7 @@ class _Pair(NamedTuple):
         return " ".join(filter(None, (self.sign, "=", self.whose, self.side)))
 
 
+_ASIDE = regex(r"\([^()]*\)")
 _TO_HOUSE = regex(
     r"((?:(?<![a-z0-9])[-–−+]|\b(?:plus|minus|positive|negative))(?:\s*ve\b)?)"
     r"(?:\s+(?:figures?|numbers?|values?|places?))?\s*(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*)?"

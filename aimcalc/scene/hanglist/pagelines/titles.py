@@ -104,8 +104,17 @@ def _unit_alone(texts: Sequence[str]) -> str:
     if len(texts) > MOST_PARTS:
         return ""
     texts = [t for t in texts if not _INITIALS.fullmatch(t)]
-    found = [t for t in texts if re.fullmatch(UNIT_ALONE, sides_plain(in_english(t, line=True)))]
+    found = [t for t in texts if _unit_in(t, sides_plain(in_english(t, line=True)))]
     return found[0] if len(found) == 1 else ""
+
+
+def _unit_in(words: str, text: str) -> re.Match[str] | None:
+    """The unit that words are, in plain words and as they stand: "FT" over units is the Front Truss."""
+    code = words.strip().isupper() and len(words.strip()) <= SHORTEST_CODE
+    return None if code else re.fullmatch(UNIT_ALONE, text)
+
+
+SHORTEST_CODE = 2  # capitals that may be a position
 
 
 def says_figures(words: str) -> bool:
@@ -270,7 +279,7 @@ def _first(sides: Iterable[str], *of: str) -> str:
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
-    unit = re.fullmatch(UNIT_ALONE, text)
+    unit = _unit_in(words, text)
     text = signs_plain(text)
     plus = sides_of_plus(text) if SAYS.search(text) else []
     whose = whose_of(words.casefold(), whose_left)

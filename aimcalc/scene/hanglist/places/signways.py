@@ -55,7 +55,7 @@ class SignWays:
     def _named(self, phrase: str, *, bare: bool) -> tuple[str, str]:
         """The side that the first words of a phrase name, and the rest of it; `bare` where nothing stands
         between them and the sign: a point of the compass then, or a whole name."""
-        words = [_ELIDED.sub("", word) for word in phrase.split()]
+        words = [_ELIDED.sub("", word) for word in phrase.replace("-", " ").split()]
         articles = 0
         while articles < len(words) - 1 and words[articles].casefold() in _ARTICLES:
             articles += 1

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from itertools import chain, count, islice
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
@@ -281,6 +281,9 @@ def _is_unit(row: list[Any], fits: Fits) -> bool:
     return len(told) >= TOLD_BY and len(cells) > 1
 
 
+_EXPLAINS = regex(r"[^\W\d_]\s*=\s*[^\W\d_]")  # "left/right = stage left/right", over the headings
+
+
 def _as_one(rows: list[list[Any]], best: int) -> bool:
     """Whether rows are one heading over two or three lines: together they name no less, and all say
     something."""
@@ -293,7 +296,7 @@ def _as_one(rows: list[list[Any]], best: int) -> bool:
             return False
         if any(w.count("(") != w.count(")") or len(w.split()) > LONGEST_HEADING for w in words):
             return False  # a sentence with a comma, parted at it
-        if len(rows) > 1 and any(map(says_sign, words)):
+        if len(rows) > 1 and any(says_sign(w) or _EXPLAINS.search(w) for w in words):
             return False  # "mm from centre | SL + | SR -" says how places are read
     every = joined(*rows)
     fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))

@@ -107,6 +107,7 @@ def in_english(text: str, line: bool = False) -> str:
     """
     if not any(map(str.isalpha, text)):
         return text
+    text = _PLUSS.sub("plus", text) if "luss" in text else text
     plain = _plain(text)
     if (beside := by_plaster(plain)) != plain:
         text = plain = beside
@@ -162,6 +163,7 @@ _HUNGARIAN = frozenset(
     ("szinesz", "szineszek", "nezoter", "nezoterrol", "nezo", "nezok", "kozonseg")
 )
 _BAL, _JOBB = regex(r"\bbal(?:\s+oldal)?\b"), regex(r"\bjobb(?:\s+oldal)?\b")
+_PLUSS = regex(r"\b[Pp]luss\b")  # Norwegian
 _IN_ONE = regex(  # "Spielerlinks", "Publikums-rechts"
     r"\b((?:schau)?spieler|darsteller|publikum|zuschauer)s?-?(links|rechts)\b"
 )
