@@ -321,3 +321,16 @@ def test_us_of_zero_with_dots(tmp_path: Path) -> None:
 )
 def test_a_sign_and_its_side_with_an_aside_or_a_dash(tmp_path: Path, line: str) -> None:
     assert _places(tmp_path, line, "", HEAD, *_rows("-2", "1.5")) == [-2.0, 1.5]
+
+
+def test_days_explained_with_their_month_in_full_and_feet_that_count_units(tmp_path: Path) -> None:
+    assert day_order("the program made dates of them (June 2 is 6-2), sorry") is False
+    assert day_order("2 June is 2-6") is True
+    rows = [*(f"{row};R83" for row in _rows("2 SL")), ";;;;UNITS;9"]
+    assert _places(tmp_path, f"{HEAD};Gel", *rows) == [2.0]
+
+
+def test_a_column_a_side_may_say_from_where_in_its_bracket(tmp_path: Path) -> None:
+    head = "Porteuse;Num;Projecteur;Jardin (cm de l'axe);Cour (cm de l'axe);Réglage"
+    lines = [head, "Bar 1;1;Spot;210;;Altar", "Bar 1;2;Spot;;35;Altar"]
+    assert _places(tmp_path, *lines) == [-2.1, 0.35]

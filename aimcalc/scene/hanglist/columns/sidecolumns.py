@@ -175,6 +175,11 @@ def _side_word(cell: Any) -> str:
     return plain if plain in _SIDES else word
 
 
+_IN_BRACKETS = regex(  # "Jardin (cm de l'axe)"
+    r"[(\[]\s*([a-z]{1,11})\s+(?:of|from|off)\s+(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?|middle)\s*[)\]]"
+)
+
+
 def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
     return [row[k] for row in below if k < len(row) and not blank(row[k])]
 
@@ -186,7 +191,7 @@ def _parted(cell: Any) -> tuple[str, str]:
         if isinstance(cell, str) and len(cell) <= LONGEST_SIDE
         else ""
     )
-    text = _OFF_MIDDLE.sub("", text)
+    text = _OFF_MIDDLE.sub("", _IN_BRACKETS.sub(r"(\1)", text))
     first = _UNIT_FIRST.match(text)
     if first and first[1] in LENGTHS:
         return first[2], LENGTHS[first[1]]

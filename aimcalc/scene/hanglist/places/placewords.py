@@ -365,8 +365,8 @@ def day_order(line: str) -> bool | None:
 
 LONGEST_EXPLAINED = 500  # characters of a line that explains it
 _EXPLAINED = regex(
-    r"\b(\d{1,2}-[a-z]{3}|[a-z]{3}-\d{1,2})[\"'”’]?\s*(?:is|=|means|was|for|stands\sfor)\s*(?:really\s|actually\s)?[\"'“‘]?"
-    r"(\d{1,2})\s*(?:-|'|ft)\s*(\d{1,2})\b",
+    r"\b(\d{1,2}[- ][a-z]{3,9}|[a-z]{3,9}[- ]\d{1,2})[\"'”’]?\s*"
+    r"(?:is|=|means|was|for|stands\sfor)\s*(?:really\s|actually\s)?[\"'“‘]?(\d{1,2})\s*(?:-|'|ft)\s*(\d{1,2})\b",
     re.IGNORECASE,
 )
 

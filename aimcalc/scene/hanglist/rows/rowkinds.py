@@ -186,7 +186,8 @@ class RowKinds:
             )  # "LX 1 | 24 kg"
         if not raw.keys() & {"number", "at", "target", "point", HEIGHT} and is_headed(row):
             return True
-        if not raw.keys() & {"kind", "target", "point"} and is_counted(row):
+        aimed = raw.keys() & {"target", "point"}
+        if "kind" not in raw and not (aimed and "number" in raw) and is_counted(row):
             return True  # "Circuits used: | 11 of 12"
         kind, target = (
             self.fits(key, raw[key]) if key in raw else None for key in ("kind", "target")

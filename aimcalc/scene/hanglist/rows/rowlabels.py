@@ -46,9 +46,13 @@ def is_counted(row: Sequence[Any]) -> bool:
     cells = [text_of(cell).strip() for cell in row if not blank(cell)]
     if len(cells) != LABEL_AND_COUNT or len(cells[0]) > LONGEST_HEAD:
         return False
-    return bool(_HEADED.fullmatch(cells[0]) and _COUNT.fullmatch(cells[1]))
+    label = _HEADED.fullmatch(cells[0]) or _UNITS_COUNTED.fullmatch(cells[0])
+    return bool(label and _COUNT.fullmatch(cells[1]))
 
 
+_UNITS_COUNTED = regex(
+    r"(?:units?|lamps?|lanterns?|fixtures?|instruments?|lights?|heads?|count|total)", re.IGNORECASE
+)
 LABEL_AND_COUNT = 2  # cells of such a row
 _COUNT = regex(r"\d{1,4}(?:\s*(?:of|/|out\sof|von|de|di|van|av|af|z)\s*\d{1,4})?", re.IGNORECASE)
 LONGEST_HEAD = 30  # characters of such a word
