@@ -42,7 +42,7 @@ def _seconds(folder: Path, text: str, heading: str) -> float:
 
 @pytest.mark.timing
 @pytest.mark.parametrize("heading", [*HEADINGS[:-1], "heading", "line"])
-@pytest.mark.parametrize("fill", ["(", "a", " ", "L ", "1 ", "a/", "'", "left right "])
+@pytest.mark.parametrize("fill", ["(", "( ", "a", " ", "L ", "1 ", "a/", "'", "left right "])
 def test_a_long_cell_takes_little_more_than_a_long_remark(
     fill: str, heading: str, tmp_path: Path
 ) -> None:

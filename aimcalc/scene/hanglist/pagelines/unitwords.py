@@ -30,6 +30,7 @@ def unit_said(text: str) -> str:
 def unit_beside(text: str) -> str:
     """The unit of a line that says it and not of what: "mm, minus = SR of centre", "Gala (metres; from CL)",
     or right behind what is measured, "dims mm from CL"; "" where the line is of something else too."""
+    text = text[:LONGEST_LINE]
     found = _UNIT_BESIDE.search(text) if not _OF_OTHERS.search(text) else None
     return LENGTHS[next(word for word in found.groups() if word)] if found else ""
 
@@ -61,7 +62,7 @@ OF_HEIGHTS = regex(
     rf"\bheights?\s*(?:[:=]\s*)?(?:(?:are|all|in)\s+){{0,3}}({_PLAIN_LENGTH})\b"
 )  # "heights m"
 _UNIT_BESIDE = regex(
-    rf"(?:^|[:;.,(]\s)\W*({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"
+    rf"(?:^|[:;.,(]\s)[\s\"'(]{{0,4}}({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"
     rf"|^\W*({_PLAIN_LENGTH})\s+(?:l|left)\s*(?:/|or\b|and\b|&)\s*(?:r|right)\b"
     rf"|^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
     rf"|[(\[]\s*(?:(?:all|in|everything|decimal|whole)\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
