@@ -193,7 +193,7 @@ def test_in_the_round_is_no_inches(tmp_path: Path) -> None:
     assert _places(tmp_path, *told, "", HEAD, *rows, house=IN_FEET) == [0.381, -0.254]
 
 
-@pytest.mark.parametrize("pair", ["Was;Now", "Old;New", "Previous place;Current place"])
+@pytest.mark.parametrize("pair", ["Was;Now", "Was at;Is now at", "Before;Now"])
 def test_the_later_of_two_columns_of_places(tmp_path: Path, pair: str) -> None:
     rows = ["Bar 1;1;3 SL;3.4 SL;Spot;Altar", "Bar 1;2;1 SR;1.2 SR;Spot;Altar"]
     assert _places(tmp_path, f"Position;No;{pair};Lamp;Focus", *rows) == [3.4, -1.2]

@@ -27,6 +27,7 @@ def signs_plain(text: str) -> str:
     behind it."""
     if len(text) > LONGEST or not _ANY_SIGN.search(text):
         return text
+    text = _QUOTED_SIGN.sub(r"\1", text)
     text = _BEHIND_LETTERS.sub(_by_letters, _BEFORE_LETTERS.sub(_by_letters, text))
     return "".join(map(_sentence, _SENTENCES.split(text)))
 
@@ -162,6 +163,7 @@ class _Pair(NamedTuple):
         return " ".join(filter(None, (self.sign, "=", self.whose, self.side)))
 
 
+_QUOTED_SIGN = regex(r"[\"'“”‘’]\s?([+−–-])\s?[\"'“”‘’]")  # \"+\" = stage left
 _ASIDE = regex(r"\([^()]*\)")
 _TO_HOUSE = regex(
     r"((?:(?<![a-z0-9])[-–−+]|\b(?:plus|minus|positive|negative))(?:\s*ve\b)?)"

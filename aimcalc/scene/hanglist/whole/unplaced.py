@@ -7,6 +7,7 @@ from itertools import chain
 
 import msgspec
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
@@ -222,7 +223,7 @@ class Unplaced:
         own, numbered = pipe.spacing, any("number" in row.raw for row in without)
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
         from_end = (said.from_sr and numbered) or (
-            bool(said.step or said is not self.said) and bool(said.end or said.vague)
+            bool(said.step or said is not self.said) and bool(said.end or _is_of_end(said.vague))
         )
         if other or (from_end and pipe.spaced_from is None):
             wrong = Wrong(
@@ -239,6 +240,15 @@ class Unplaced:
                 ask(self.log, row.raw, row.where, "at", wrong, None)
             return None
         return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
+
+
+def _is_of_end(vague: str) -> bool:
+    """Whether words that say from where units count may be of an end: "from the SL side" is where number 1
+    is, of units about the centre."""
+    return bool(vague) and _FROM_SL.fullmatch(vague) is None
+
+
+_FROM_SL = regex(r"from\s+(?:the\s+)?sl")
 
 
 def _numbers_of(rows: list[Row]) -> list[int] | None:
