@@ -141,7 +141,7 @@ _CELLS: dict[str, Callable[[Any], bool]] = {
     "arm_to": _text("SL|SR|US|DS"),
     "system": _words,
     "channel": _text(r"\d{1,4}"),
-    "circuit": _text(r"(?!CH)[A-Z]{0,2}\d{1,3}"),
+    "circuit": _text(r"(?!CH|NO|NR|KR|CT)[A-Z]{0,2}\d{1,3}"),  # "NR1" beside "2" is 1
     "colour": _colour,
     "transmission": _share,
     "precise": _text("yes"),
