@@ -40,8 +40,7 @@ from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.cellfits import CellFits
 from aimcalc.scene.hanglist.rows.listrow import Around, Row, blank, one_line, text_of
 from aimcalc.scene.hanglist.rows.numbercells import NumberCells
-from aimcalc.scene.hanglist.rows.plugcells import PlugCells
-from aimcalc.scene.hanglist.rows.plugdays import PlugDays
+from aimcalc.scene.hanglist.rows.plugcells import PlugCells, PlugDays
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by
 from aimcalc.scene.hanglist.rows.rowmoves import moved
 from aimcalc.scene.hanglist.taken import Noticed

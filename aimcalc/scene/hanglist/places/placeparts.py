@@ -71,12 +71,9 @@ def in_parts(
         ask(placing.log, raw, where, "at", wrong, came)
         return
     ((key, text),) = filled.items()
-    if says_middle(text):  # in either column, of none of the sides
-        raw["at"] = text
-        return
     unit = placing.headings.by_key[key].meaning.unit or placing.said.unit
     size = f"{text} {unit}" if unit and float_of(text) is not None else text
-    if text.strip(" .").casefold() in _MIDDLES:  # "on CL" in the column of one side
+    if says_middle(text) or text.strip(" .").casefold() in _MIDDLES:  # in either column, of no side
         raw["at"] = 0
         return
     raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0

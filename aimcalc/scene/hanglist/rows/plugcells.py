@@ -1,4 +1,5 @@
-"""The channel, circuit, colour and mount of a unit, as cells say them: two in one, with words beside."""
+"""The channel, circuit, colour and mount of a unit, as cells say them: two in one, with words beside, or as
+days: a spreadsheet takes circuit 3-4 for the fourth of March or the third of April."""
 
 from __future__ import annotations
 
@@ -7,14 +8,15 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.document import ASKED
+from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Column, Headings
 from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_plug
 from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits
-from aimcalc.scene.hanglist.rows.listrow import NO_GEL, text_of
+from aimcalc.scene.hanglist.rows.listrow import NO_GEL, any_of, day_of, text_of
 from aimcalc.scene.hanglist.rows.plugwords import without, word_of
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.mistakes import Log, Where, Wrong
 
 LONGEST_PLUG = 50  # of a channel, a circuit or a colour with what stands beside it
 
@@ -141,6 +143,49 @@ class PlugCells:
             raw["precise"] = True
 
 
+class PlugDays:
+    """Reads the circuits of a column that have become days, by those of it that have not."""
+
+    def __init__(self, log: Log, noticed: Noticed) -> None:
+        self.log, self.noticed = log, noticed
+        self.mark = "/"  # between the two figures of a circuit
+        self.month_first: bool | None = None  # how the days were written; None where nothing tells
+
+    def take_column(self, cells: Iterable[Any]) -> None:
+        """Know how the circuits of a column are written, and so which figure of its days came first: one that
+        others begin with."""
+        cells = list(cells)
+        days = [day for day in map(day_of, cells) if day is not None]
+        if not days:
+            return
+        pairs = [found for cell in cells if (found := _TWO_FIGURES.fullmatch(text_of(cell)))]
+        if pairs:
+            self.mark = pairs[0][2]
+        begins = {int(found[1]) for found in pairs}
+        by_month = bool(begins) and all(month in begins for month, _ in days)
+        by_day = bool(begins) and all(day in begins for _, day in days)
+        self.month_first = by_month if by_month != by_day else None
+
+    def read(self, raw: dict[str, Any], where: Where) -> None:
+        """Read a circuit that is a day; ask where it may be two."""
+        cell = raw.get("circuit")
+        day = day_of(cell)
+        if day is None:
+            return
+        ways = [f"{first}{self.mark}{second}" for first, second in (day, day[::-1])]
+        if self.month_first is not None or ways[0] == ways[1]:
+            raw["circuit"] = ways[0] if self.month_first else ways[1]
+            self.noticed.read_as("circuit", text_of(cell), f"{raw['circuit']}, which became a date")
+            return
+        wrong = Wrong(
+            f"one circuit: a spreadsheet made a date of it, which was {any_of(ways)}",
+            "Format the column as text, and type the circuit again.",
+            came=text_of(cell),
+        )
+        ask(self.log, raw, where, "circuit", wrong, cell)
+
+
+_TWO_FIGURES = regex(r"\s*(\d{1,4})\s*([-–/.])\s*\d{1,4}\s*")
 _OF_DESK = ("channel", "circuit")
 _AND_GEL = regex(
     r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([a-z]{1,2}\s?\d{2,4}|[no]/?[cw])", re.IGNORECASE
