@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import time
 
 import pytest
+from msgspec.structs import asdict
 
 from aimcalc.findings import findings
 from aimcalc.scene.model import Kind, Pipe, Scene, Settings, Stage, Target, Unit
@@ -78,8 +80,22 @@ def test_ten_times_the_units_take_about_ten_times_as_long(ratios, rigs, many, fe
     )
 
 
-def test_ten_thousand_units_are_solved_and_judged_in_a_second_of_one_core(rigs) -> None:
-    start = time.process_time()
-    found = judged(rigs[10_000])
-    assert time.process_time() - start < 1.0
-    assert found > 500  # it has something to say about every pipe
+def test_ten_thousand_units_are_solved_and_judged_in_the_time_of_writing_them_down(
+    ratios, rigs
+) -> None:
+    """A second of one core on a slow machine, less than half of one on a quick one: hence a floor."""
+    scene = rigs[10_000]
+    assert judged(scene) > 500  # it has something to say about every pipe
+
+    def written_and_read():
+        return json.loads(json.dumps([asdict(unit) for unit in scene.units]))
+
+    assert len(written_and_read()) == len(scene.units)
+    ratios(
+        "solve and findings, 10,000 units / the units as JSON and back",
+        lambda: judged(scene),
+        written_and_read,
+        bar=4.0,
+        rounds=5,
+        clock=time.process_time,
+    )
