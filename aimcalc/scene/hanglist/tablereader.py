@@ -161,7 +161,8 @@ class TableReader:
             if one.key == "circuit":
                 self.meanings.days.take_column(cells)
             if one.key == "number":
-                self.meanings.numbers.take_column(cells)
+                lines = [str(cell) for row in self.head.above for cell in row if not blank(cell)]
+                self.meanings.numbers.take_column(cells, lines)
         places = columns.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]

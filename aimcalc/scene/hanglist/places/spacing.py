@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.model import Pipe, runs_across
 from aimcalc.scene.quantities import FOOT
@@ -31,11 +31,20 @@ def usual_spacing(feet: bool) -> float:
     return USUAL_FEET if feet else USUAL_METRES
 
 
-def whole_numbers(numbers: Sequence[str]) -> list[int] | None:
-    """Unit numbers as whole ones, all different; None where they are not."""
-    plain = [re.fullmatch(r"0*(\d{1,4})", number.strip()) for number in numbers]
-    found = [int(one[1]) for one in plain if one]
-    return found if len(found) == len(numbers) == len(set(found)) else None
+def whole_numbers(numbers: Sequence[str], position: str) -> list[int] | None:
+    """Unit numbers as whole ones, all different, behind what all of a position begin with, "1-1"
+    and "1-2" of the first pipe; None where they are not. A lone "1/2" may be two."""
+    plain = [_NUMBER.fullmatch(number.strip()) for number in numbers]
+    found = [int(one[2]) for one in plain if one]
+    before = {one[1].casefold() for one in plain if one}
+    own = set(re.findall(r"\d+", position))
+    alike = len(before) <= 1 and (
+        len(numbers) > 1 or own >= set(re.findall(r"\d+", *before or ("",)))
+    )
+    return found if alike and len(found) == len(numbers) == len(set(found)) else None
+
+
+_NUMBER = regex(r"((?:\w{0,8}[-./ #_]|[^\W\d_]{1,4})?)0*(\d{1,4})")
 
 
 def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool, begins: str = "") -> Spaced | None:

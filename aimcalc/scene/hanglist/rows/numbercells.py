@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
@@ -19,6 +19,8 @@ from aimcalc.scene.hanglist.rows.numberruns import count_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 
+LONGEST_SAID = 200  # characters of a line that says how numbers are written
+
 
 class NumberCells:
     """Reads the numbers of the units of a table."""
@@ -29,9 +31,22 @@ class NumberCells:
         self.lettered = (
             False  # numbers of the list begin with letters, of which U is one: "F1", "U1"
         )
+        self.mark, self.dated = (
+            "/",
+            False,
+        )  # between the figures of numbers that a spreadsheet made dates of
 
-    def take_column(self, cells: Iterable[Any]) -> None:
-        """Know whether the numbers of a column begin with letters of several kinds."""
+    def take_column(self, cells: Sequence[Any], lines: Iterable[str]) -> None:
+        """Know whether the numbers of a column begin with letters of several kinds, and how those of two
+        figures are written: by the cells that are no dates, or by a line that has one, "1-1, 1-2 ..."."""
+        days = {day for cell in cells if (day := day_of(cell)) is not None}
+        self.dated = bool(days)
+        if days:
+            own = {_TWO.fullmatch(text_of(c).strip()) for c in cells if day_of(c) is None}
+            said = (found for line in lines for found in _TWO.finditer(line[:LONGEST_SAID]))
+            told = {f[2] for f in said if {(int(f[1]), int(f[3])), (int(f[3]), int(f[1]))} & days}
+            marks = {found[2] for found in own if found} or told
+            self.mark = marks.pop() if len(marks) == 1 else "/"
         found = {
             text[0].casefold()
             for cell in cells
@@ -82,7 +97,7 @@ class NumberCells:
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
-        parts = position_and_number(text)
+        parts = None if self.dated else position_and_number(text)
         if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
@@ -112,11 +127,14 @@ class NumberCells:
     ) -> Any:
         """A unit number that a spreadsheet took for a day: 1/2 is the second of January or the first
         of February."""
-        ways = list(dict.fromkeys((f"{day[0]}/{day[1]}", f"{day[1]}/{day[0]}")))
+        mark = self.mark
+        ways = list(dict.fromkeys((f"{day[0]}{mark}{day[1]}", f"{day[1]}{mark}{day[0]}")))
         own = re.findall(r"\d+", str(raw.get("position", "")))
-        fit = [way for way in ways if len(own) == 1 and way.partition("/")[0] == own[0]]
+        fit = [way for way in ways if len(own) == 1 and way.partition(mark)[0] == own[0]]
         if len(ways) == 1 or len(fit) == 1:
             number = (fit or ways)[0]
+            if fit:
+                self.prefixed.add(str(raw.get("position", "")))
             self.noticed.dates[text_of(cell)] = number
             return number
         wrong = Wrong(
@@ -174,4 +192,5 @@ _LETTERED = regex(r"[a-z]\d{1,3}", re.IGNORECASE)
 _REPEATED = regex(
     r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
 )
+_TWO = regex(r"(?<![\d./-])(\d{1,2})([-./])(\d{1,2})(?!\d|[-./]\d)")
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)

@@ -189,7 +189,7 @@ class Unplaced:
     def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
         """Give heights to the units of a boom where none has one: the lowest number nearest its top (common
         practice, no source), one usual spacing apart; none where they do not all fit."""
-        numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in rows], position)
         step, (foot, top) = usual_spacing(feet), place.reach
         heights = [top - step * (n - min(numbers) + 1) for n in numbers or ()] if numbers else []
         if not heights or min(heights) <= foot:
@@ -255,7 +255,8 @@ def _numbers_of(rows: list[Row]) -> list[int] | None:
     """The numbers of the units of a pipe of which none has a place, in their order where none has a number;
     None where they are no whole ones, or some have none."""
     if any("number" in row.raw for row in rows):
-        return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        numbers = [text_of(row.raw.get("number", "")) for row in rows]
+        return whole_numbers(numbers, str(rows[0].raw.get("position", "")))
     return list(range(1, len(rows) + 1))
 
 
