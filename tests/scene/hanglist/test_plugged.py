@@ -278,3 +278,19 @@ def test_a_circuit_that_became_a_date_and_may_be_two_is_asked_about(tmp_path: Pa
     with pytest.raises(SceneError) as refused:
         _units(tmp_path, DAYS.format("3-33", "6-41", "6-Mar"))
     assert "3-6 or 6-3" in refused.value.report()
+
+
+@pytest.mark.parametrize("heading", ["Cable", "Tail", "Loom", "Multicable", "Jumper", "Lead"])
+@pytest.mark.parametrize("cells", ["10m/5m", "25'/50'", "2 x 10 ft/none", "10m + 5m/-"])
+def test_lengths_of_cables_are_no_circuits(tmp_path: Path, heading: str, cells: str) -> None:
+    one, other = cells.split("/")
+    text = f"Bar,Unit,Place,Lantern,Focus,Chan,{heading}\nLX 1,1,2.5 SL,spot,A,7,{one}\nLX 1,2,1.0 SR,spot,A,8,{other}\n"
+    units = _units(tmp_path, text)
+    assert [(u.circuit, one in str(u.note)) for u in units[:1]] == [(None, True)]
+    assert [(u.at, u.circuit) for u in units] == [(2.5, None), (-1.0, None)]
+
+
+@pytest.mark.parametrize("cells", [("C1", "C2"), ("1M", "2M")])
+def test_names_of_cables_and_multis_are_circuits(tmp_path: Path, cells: tuple[str, str]) -> None:
+    text = f"Bar,Unit,Place,Lantern,Focus,Chan,Cable\nLX 1,1,2.5 SL,spot,A,7,{cells[0]}\nLX 1,2,1.0 SR,spot,A,8,{cells[1]}\n"
+    assert [unit.circuit for unit in _units(tmp_path, text)] == list(cells)

@@ -65,6 +65,7 @@ from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
 from aimcalc.scene.hanglist.columns.plugclaims import (
     desk_and_plug,
     french_plugs,
+    lengths_of_cables,
     numbers_of_named,
     plugs_first,
 )
@@ -232,6 +233,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     dimensions_out,
     places_in_disguise,
     later_of_two,
+    lengths_of_cables,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

@@ -7,8 +7,10 @@ from __future__ import annotations
 import re
 from itertools import permutations
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, which_of
+from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Meaning
 from aimcalc.scene.hanglist.columns.headingparts import word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.rows.listrow import text_of
@@ -38,6 +40,14 @@ number: no n numero nr num de du degree ° №
 
 
 _OF = word_lists(_SAID)
+_CABLES = frozenset(
+    "cable cables cabling jumper jumpers lead leads tail tails extension extensions loom looms multicable"
+    " multi multis mult mults multicore socapex soca kabel kabels rallonge rallonges cavo cavi".split()
+)
+# A length of cable, several of them, or put together: "10m", "25'", "2 x 10 ft", "10m + 5m".
+_NO_CABLE = regex(r"(?:none|no|n/?a|nil|[-–—x]|0)", re.IGNORECASE)
+_ONE_LENGTH = r"(?:\d{1,2}\s?[x×]\s?)?\d{1,3}(?:[.,]\d{1,2})?\s?(?:m|mtrs?|met(?:er|re)s?|ft|feet|foot|['’′])\.?"
+_LENGTH = regex(rf"{_ONE_LENGTH}(?:\s?(?:\+|&|/|,|and)\s?{_ONE_LENGTH}){{0,4}}", re.IGNORECASE)
 FEWEST_FRENCH = 2  # other headings in that language, for a dimmer to be one of its theatres
 
 
@@ -79,6 +89,22 @@ def french_plugs(c: Claiming) -> None:
             c.claims["circuit"] = [k]
             c.holds[k] = told(c.values.of(k))
             return
+
+
+def lengths_of_cables(c: Claiming) -> None:
+    """Let a column that is headed as cables be a remark where each of its cells is a length: "Tail" over
+    "10m". The multis "1M", "2M", "3M" are none."""
+    for k, found in list(c.meanings.items()):
+        if "circuit" not in found.keys or found.exact or not _words(k, c) & _CABLES:
+            continue
+        texts = [text_of(cell).strip() for cell in c.values.of(k)]
+        cells = [one for one in texts if not _NO_CABLE.fullmatch(one)]
+        figures = [int(one[:-1]) for one in cells if re.fullmatch(r"\d{1,3}M", one)]
+        multis = len(figures) == len(cells) and sorted(set(figures)) == list(
+            range(1, len(set(figures)) + 1)
+        )
+        if cells and not multis and all(map(_LENGTH.fullmatch, cells)):
+            c.keys[k], c.meanings[k] = REMARK, Meaning()
 
 
 def plugs_first(c: Claiming) -> None:
