@@ -115,3 +115,32 @@ def test_words_within_the_last_column_belong_to_it() -> None:
     )
     assert rows is not None
     assert rows[-1][-1] == "solo chair"
+
+
+ONE_SPACE = """POSITION  UNIT  PLACE   KIND  FOCUS CIRCUIT CHAN
+LX 1      1     2 m SL  spot  Door  7       11
+          2     1 m SR  wide  A     8       12
+LX 2      1     3 m SR  spot  Table 9       13
+LX 2      2     1 m SR  spot  A     10      14
+"""
+
+
+def test_headings_with_one_space_between_them_are_parted_where_the_columns_are(
+    tmp_path: Path,
+) -> None:
+    units = scene_of(tmp_path, ONE_SPACE, "hang.txt").units
+    assert [(u.target, u.circuit, u.channel) for u in units] == [
+        ("Door", "7", "11"),
+        ("A", "8", "12"),
+        ("Table", "9", "13"),
+        ("A", "10", "14"),
+    ]
+
+
+def test_headings_over_one_cell_are_not_parted() -> None:
+    both = (
+        ONE_SPACE.replace("7       11", "7").replace("8       12", "8").replace("10      14", "10")
+    )
+    rows = lined_up(both)
+    assert rows is not None
+    assert rows[0][-2:] == ["FOCUS", "CIRCUIT CHAN"]

@@ -280,17 +280,22 @@ def test_a_circuit_that_became_a_date_and_may_be_two_is_asked_about(tmp_path: Pa
     assert "3-6 or 6-3" in refused.value.report()
 
 
+_WITH_CABLE = """Bar,Unit,Place,Lantern,Focus,Chan,{}
+LX 1,1,2.5 SL,spot,A,7,{}
+LX 1,2,1.0 SR,spot,A,8,{}
+"""
+
+
 @pytest.mark.parametrize("heading", ["Cable", "Tail", "Loom", "Multicable", "Jumper", "Lead"])
 @pytest.mark.parametrize("cells", ["10m/5m", "25'/50'", "2 x 10 ft/none", "10m + 5m/-"])
 def test_lengths_of_cables_are_no_circuits(tmp_path: Path, heading: str, cells: str) -> None:
-    one, other = cells.split("/")
-    text = f"Bar,Unit,Place,Lantern,Focus,Chan,{heading}\nLX 1,1,2.5 SL,spot,A,7,{one}\nLX 1,2,1.0 SR,spot,A,8,{other}\n"
-    units = _units(tmp_path, text)
-    assert [(u.circuit, one in str(u.note)) for u in units[:1]] == [(None, True)]
-    assert [(u.at, u.circuit) for u in units] == [(2.5, None), (-1.0, None)]
+    first, other = cells.split("/")
+    units = _units(tmp_path, _WITH_CABLE.format(heading, first, other))
+    assert [(unit.at, unit.circuit) for unit in units] == [(2.5, None), (-1.0, None)]
+    assert first in str(units[0].note)
 
 
-@pytest.mark.parametrize("cells", [("C1", "C2"), ("1M", "2M")])
-def test_names_of_cables_and_multis_are_circuits(tmp_path: Path, cells: tuple[str, str]) -> None:
-    text = f"Bar,Unit,Place,Lantern,Focus,Chan,Cable\nLX 1,1,2.5 SL,spot,A,7,{cells[0]}\nLX 1,2,1.0 SR,spot,A,8,{cells[1]}\n"
-    assert [unit.circuit for unit in _units(tmp_path, text)] == list(cells)
+@pytest.mark.parametrize("cells", ["C1/C2", "1M/2M"])
+def test_names_of_cables_and_multis_are_circuits(tmp_path: Path, cells: str) -> None:
+    units = _units(tmp_path, _WITH_CABLE.format("Cable", *cells.split("/")))
+    assert [unit.circuit for unit in units] == cells.split("/")

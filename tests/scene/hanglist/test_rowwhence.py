@@ -124,7 +124,9 @@ def test_a_column_that_says_from_where(tmp_path: Path) -> None:
     assert places(read(tmp_path, [head, *rows])) == [4.0, -4.0]
 
 
-@pytest.mark.parametrize("heading", ["From", "Measured from", "Datum"])
+@pytest.mark.parametrize(
+    "heading", ["From", "Measured from", "Datum", "Ref", "Reference", "Taken from", "From where"]
+)
 @pytest.mark.parametrize(
     ("said", "at"),
     [
@@ -143,6 +145,19 @@ def test_a_column_that_says_from_where(tmp_path: Path) -> None:
 def test_the_centre_line_and_the_side(tmp_path: Path, heading: str, said: str, at: float) -> None:
     rows = [[*HEADINGS, heading], ["LX 1", 1, "2 m", "spot", "A", said]]
     assert places(read(tmp_path, rows)) == [at]
+
+
+@pytest.mark.parametrize("heading", ["Side", "Direction"])
+@pytest.mark.parametrize("said", ["CL to SR", "CL SR", "C/L > SR", "centre towards SR", "SR of CL"])
+def test_the_centre_line_in_a_column_of_sides(tmp_path: Path, heading: str, said: str) -> None:
+    rows = [[*HEADINGS, heading], ["LX 1", 1, "2 m", "spot", "A", said]]
+    assert places(read(tmp_path, rows)) == [-2.0]
+
+
+@pytest.mark.parametrize("said", ["A12", "page 3", "US"])
+def test_a_reference_that_says_no_side_is_a_remark(tmp_path: Path, said: str) -> None:
+    rows = [[*HEADINGS, "Ref"], ["LX 1", 1, "2 m SR", "spot", "A", said]]
+    assert places(read(tmp_path, rows)) == [-2.0]
 
 
 @pytest.mark.parametrize(

@@ -26,6 +26,8 @@ socket: uttak gniazdo stik
 dimmer: dimmer dimmers dim rack thyristor gradateur gradateurs grada gradas sciemniacz himmennin stmivac
 dimmer: daemper lysdaemper dimer regulador regolatore
 desk: control desk board console pult mesa pupitre orgue tafel bord konsole consolle
+cable: cable cables cabling jumper jumpers lead leads tail tails extension extensions loom looms multicable
+cable: multi multis mult mults multicore socapex soca kabel kabels rallonge rallonges cavo cavi
 french plug: gradateur gradateurs grada gradas grad ligne lignes prise prises
 french: implantation cote
 french: perche perches porteuse porteuses projecteur projecteurs appareil appareils gelatine gelatines gelat
@@ -40,13 +42,10 @@ number: no n numero nr num de du degree ° №
 
 
 _OF = word_lists(_SAID)
-_CABLES = frozenset(
-    "cable cables cabling jumper jumpers lead leads tail tails extension extensions loom looms multicable"
-    " multi multis mult mults multicore socapex soca kabel kabels rallonge rallonges cavo cavi".split()
-)
 # A length of cable, several of them, or put together: "10m", "25'", "2 x 10 ft", "10m + 5m".
 _NO_CABLE = regex(r"(?:none|no|n/?a|nil|[-–—x]|0)", re.IGNORECASE)
-_ONE_LENGTH = r"(?:\d{1,2}\s?[x×]\s?)?\d{1,3}(?:[.,]\d{1,2})?\s?(?:m|mtrs?|met(?:er|re)s?|ft|feet|foot|['’′])\.?"
+_LENGTHS = r"(?:m|mtrs?|met(?:er|re)s?|ft|feet|foot|['’′])\.?"
+_ONE_LENGTH = rf"(?:\d{{1,2}}\s?[x×]\s?)?\d{{1,3}}(?:[.,]\d{{1,2}})?\s?{_LENGTHS}"
 _LENGTH = regex(rf"{_ONE_LENGTH}(?:\s?(?:\+|&|/|,|and)\s?{_ONE_LENGTH}){{0,4}}", re.IGNORECASE)
 FEWEST_FRENCH = 2  # other headings in that language, for a dimmer to be one of its theatres
 
@@ -95,7 +94,7 @@ def lengths_of_cables(c: Claiming) -> None:
     """Let a column that is headed as cables be a remark where each of its cells is a length: "Tail" over
     "10m". The multis "1M", "2M", "3M" are none."""
     for k, found in list(c.meanings.items()):
-        if "circuit" not in found.keys or found.exact or not _words(k, c) & _CABLES:
+        if "circuit" not in found.keys or found.exact or not _words(k, c) & _OF["cable"]:
             continue
         texts = [text_of(cell).strip() for cell in c.values.of(k)]
         cells = [one for one in texts if not _NO_CABLE.fullmatch(one)]

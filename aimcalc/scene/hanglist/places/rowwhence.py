@@ -104,6 +104,13 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
             return Whence(cell.strip(), unit=LENGTHS[unit[1].casefold()], measured=False)
         headed = _HEADED.fullmatch(heading.strip()) if heading else None
         text = f"measured from {cell}" if headed else cell
+        if heading and not headed and _REFERS.fullmatch(heading.strip()):
+            way = _centre_and_way(f"measured from {cell}")
+            if way != NOWHERE:
+                return way
+            end = _of_words(lines_plain(f"measured from {cell.strip(' .')}"), ways)
+            if end.end:
+                return end
         if not headed and not any(word in text.casefold() for word in _SPEAKS):
             continue
         way = _centre_and_way(text)
@@ -119,7 +126,13 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
 
 
 _HEADED = regex(
-    r"(?:(?:meas\w*|taped?|dist\w*|dim\w*|counts?|counted)\W*)?from|datum|origin|zero(?:\s+at)?",
+    r"(?:(?:meas\w*|taped?|dist\w*|dim\w*|counts?|counted|taken|set\s+out|pulled|read|start(?:s|ed|ing)?|where"
+    r"|offset)\W*)?from(?:\s+(?:where|which|what))?(?:\s+(?:end|side))?|datum|origin|zero(?:\s+(?:at|point))?",
+    re.IGNORECASE,
+)
+# A column of what places refer to, or of anything else: "Ref" over "CL to SL", or over "A12".
+_REFERS = regex(
+    r"ref(?:erence|\.)?(?:\s+(?:point|line|end|from))?|from\W?/\W?to|measur(?:e|ed|ing|ement)s?|dir(?:ection|n|\.)?|way",
     re.IGNORECASE,
 )
 

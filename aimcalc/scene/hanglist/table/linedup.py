@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import heading_score
+from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
 from aimcalc.scene.hanglist.table.textmarks import (
     FEWEST_ALIKE,
     LOOKED_AT,
@@ -87,13 +87,56 @@ def _cells(block: Sequence[str], lead: Sequence[str]) -> list[list[str]]:
     rule = _rule_under(block, 0)
     if rule:
         return [_ruled(line, rule) for line in (*lead, *block)]
-    spans = _with_edges([found.span() for found in _PIECE.finditer(block[0])], block[1:])
+    spans = _with_edges(_parted(block[0], block[1:]), block[1:])
     rows = [_nearest(line, spans) for line in (*lead, *block)]
     for n in range(1, len(block)):
         k = _goes_on(block[n - 1], block[n], spans)
         if k:
             rows[len(lead) + n] = ["" if j != k else block[n].strip() for j in range(len(spans))]
     return rows
+
+
+def _parted(head: str, below: Sequence[str]) -> list[Span]:
+    """The columns of a line of headings, with those parted that one space is between, "CIRCUIT CHAN", where
+    most of the lines have a cell under each and none has one across."""
+    wide = [line for line in below if len(_PIECE.findall(line)) > 2]
+    found: list[Span] = []
+    for piece in _PIECE.finditer(head):
+        begin, end = piece.span()
+        for blank in (k for k in range(begin, end) if head[k] == " "):
+            if _are_two(head[begin:blank], head[blank + 1 : end]) and _part(
+                (begin, blank), (blank + 1, end), wide
+            ):
+                found.append((begin, blank))
+                begin = blank + 1
+        found.append((begin, end))
+    return found
+
+
+def _are_two(one: str, other: str) -> bool:
+    """Whether the words of a heading before a space, and some that follow, mean two things, and not one
+    together."""
+    keys, words = meaning(one).keys, other.split(" ")
+    for k in range(len(words), 0, -1):
+        rest = " ".join(words[:k])
+        if others := meaning(rest).keys:
+            return bool(keys) and keys != others and not meaning(f"{one} {rest}").keys
+    return False
+
+
+def _part(one: Span, other: Span, lines: Sequence[str]) -> bool:
+    """Whether cells begin under each of two headings in most of the lines, and none has a letter between
+    them."""
+    both = [
+        line
+        for line in lines
+        if all(
+            any(heading[0] <= found.start() < heading[1] for found in _PIECE.finditer(line))
+            for heading in (one, other)
+        )
+    ]
+    between = any(line[one[1] : one[1] + 1].strip() for line in lines)
+    return not between and len(both) >= FEWEST_ALIKE and 2 * len(both) > len(lines)
 
 
 def _goes_on(above: str, line: str, spans: Sequence[Span]) -> int:
