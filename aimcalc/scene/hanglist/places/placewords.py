@@ -52,7 +52,7 @@ _FROM_CENTRE = (
     r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|c\b|mid(?:dle)?\b|℄)"
     r"|^(?:c\W?l|c|cent(?:re|er)(?:\W?line)?|ctr)\s*(?:\+|plus\b)\s*(?=\d)"
     r"|(?<=[\d'\"a-z.])\s(?:c/?l|cent(?:re|er)(?:\W?line)?|ctr)[\s.,>→–—-]{1,4}"  # "2 m CL to SL"
-    r"(?:(?:going|heading|out|working)\s)?(?=s[./ ]?[lr]\W*$|stage\s(?:left|right)\W*$)"
+    r"(?:(?:going|heading|out|working)\s)?(?=s\W?(?:l|r)\W*$|stage\s(?:left|right)\W*$)"
 )
 # What people write round a place that says no more, and how it is written without: on lower case.
 _PLAINER = (
