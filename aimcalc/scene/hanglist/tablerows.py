@@ -126,7 +126,7 @@ class TableRows:
                 continue
             if column is None:
                 remarks.append(("", cell))
-            elif column.key == REMARK:
+            elif column.key == REMARK or (column.key == ELSE and self._is_placed(row, raw)):
                 remarks.append((column.heading, cell))
             elif column.key == ELSE:
                 raw.setdefault("at", placed_else(cell, column))
@@ -135,6 +135,11 @@ class TableRows:
             else:
                 raw[column.key] = cell
         return raw, remarks
+
+    def _is_placed(self, row: list[Any], raw: dict[str, Any]) -> bool:
+        """Whether a row has its place in the column of places itself."""
+        held = [k for k, column in self.columns.by_place.items() if column.key == "at"]
+        return "at" in raw or any(k < len(row) and not blank(row[k]) for k in held)
 
     def _part_kind(self, cell: Any, raw: dict[str, Any]) -> None:
         """Part the number of a unit from its kind: "1 - ERS 36"."""

@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.columns.byvalues import by_values, told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, Fits, choose, which_of
 from aimcalc.scene.hanglist.columns.columnkeys import (
     APART,
+    AT_PARTS,
     COUNT,
     HEIGHT,
     REMARK,
@@ -27,6 +28,7 @@ from aimcalc.scene.hanglist.columns.kindnumbers import (
     numbers_on_positions,
     numbers_with_kinds,
 )
+from aimcalc.scene.hanglist.columns.laterplaces import moved_places, said_later
 from aimcalc.scene.hanglist.columns.nameclaims import (
     aimed_better,
     aims_elsewhere,
@@ -211,13 +213,16 @@ def remarks_all(c: Claiming) -> None:
 def newer(c: Claiming) -> None:
     """Ask about a column that says again, and later, what another says: "New distance" beside "Distance"."""
     by_key = {key: k for k, key in c.keys.items()}
+    parts = [by_key[part] for part in AT_PARTS if part in by_key]
+    by_key |= {"at": parts[-1]} if parts and "at" not in by_key else {}
     for k, text in enumerate(c.texts):
         filled = any(k < len(row) and not blank(row[k]) for row in c.below)
-        rest = re.sub(_LATER, " ", text)
-        if k in c.keys or rest == text or not filled:
+        rest, later = re.sub(_LATER, " ", text), said_later(k, c)
+        if k in c.keys or not filled or (rest == text and not later):
             continue
-        key = next(iter(meaning(rest).keys), "")
-        if key in by_key and key in ("at", "position", "kind", "target"):
+        key = next(iter(meaning(rest).keys), "") or later
+        said = key in by_key and key in ("at", "position", "kind", "target")
+        if said and not any(asked in (k, by_key[key]) for asked, _ in c.asked):
             c.asked.append((k, which_of(key, [by_key[key], k], c.texts)))
 
 
@@ -233,6 +238,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     dimensions_out,
     places_in_disguise,
     later_of_two,
+    moved_places,
     lengths_of_cables,
     claimed_by_heading,
     # Which of several claims is kept.

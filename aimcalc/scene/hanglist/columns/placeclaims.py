@@ -76,7 +76,9 @@ def _is_blank(row: list[Any], k: int) -> bool:
 
 
 _EARLIER = regex(r"\W*(?:was|before|previously|formerly)(?:\W+at)?\W*")
-_LATER = regex(r"\W*(?:is\s+)?now(?:\W+at)?\W*")  # and no "New distance" beside the old one
+_LATER = regex(
+    r"\W*(?:(?:is\s+)?now(?:\W+at)?|moved\s+to|re-?hung\s+at)\W*"
+)  # and no "New distance" beside the old one
 
 
 def places_out(c: Claiming) -> None:
