@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.barandunit import bars_and_units
 from aimcalc.scene.hanglist.names.blankcells import gone_on, left_blank
 from aimcalc.scene.hanglist.names.positioncells import group_of
+from aimcalc.scene.hanglist.pagelines.localsides import local_sides
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.rows.listrow import (
@@ -20,6 +21,7 @@ from aimcalc.scene.hanglist.rows.listrow import (
     blank,
     narrowed,
     says_nothing,
+    text_of,
 )
 from aimcalc.scene.hanglist.rows.numbercells import without_positions
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, without_figures
@@ -63,6 +65,7 @@ class TableReader:
         self.sides = TableSides(self.head, self.meanings, self.lines)
         self.rows = TableRows(self.columns, self.sides, self.kinds)
         self.table = self.columns.table
+        self.local: tuple[int, ...] = ()  # the rows that say which side a name of one is
         self.over, self.named_over = (
             -1,
             list[Any](),
@@ -130,7 +133,7 @@ class TableReader:
         rest = [one for row in rest for one in self.sides.units_of(row)]
         self.sides.beside = self.sides.pairs.first if self.sides.pairs else ""
         below = of_units(rest[:LOOKED_THROUGH])
-        cells = self.sides.by_sides(cells, below)
+        cells = self._local_sides(self.sides.by_sides(cells, below), below)
         over = over_headings(cells, below, self.meanings.positions, fits)
         if over >= 0:
             named = list(cells)
@@ -139,6 +142,19 @@ class TableReader:
         self.named_over, self.over = cells, over
         self.columns.set_headings(cells, (head.first + 1, head.last + 1), below)
         return rest
+
+    def _local_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
+        """Headings with the side of those that name what lies there, as lines say."""
+        lines = rows_round(self.head, self.sheet.name, self.around)
+        local = local_sides(cells, lines, below)
+        for k, heading in local.headings.items():
+            self.noticed.read_as("heading", cells[k], heading)
+        for number in local.rows:
+            if number not in self.lines.said.rows:
+                words = "; ".join(text_of(cell) for cell in lines[number] if not blank(cell))
+                self.noticed.row("said", number, words)
+        self.local = local.rows
+        return [local.headings.get(k, cell) for k, cell in enumerate(cells)]
 
     def _look_through(self, rest: list[list[Any]]) -> None:
         """Know what the cells of all rows tell of places: how days, sides and bare figures are meant."""
@@ -174,7 +190,7 @@ class TableReader:
         of position, target, kind and group is taken."""
         head, letters = self.head, self.columns.letters
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
-        above = [row for row in above if row not in said.rows]
+        above = [row for row in above if row not in (*said.rows, *self.local)]
         self.kinds.titles = {
             without_figures(str(c).strip()) for row in head.above for c in row if not blank(c)
         } - {""}

@@ -23,6 +23,7 @@ _READ_AS = {
     "circuit": "Circuits",
     "colour": "Colours",
     "note": "Remarks",
+    "heading": "Headings",
 }
 _HOLDS = {
     "count": "how many units",

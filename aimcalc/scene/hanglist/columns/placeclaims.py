@@ -24,6 +24,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
     SIDE,
     Meaning,
 )
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.sidecolumns import SIDES_ALONE
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
@@ -121,13 +122,26 @@ def one_a_row(c: Claiming) -> None:
     filled = [
         sum(k < len(row) and not blank(row[k]) for k in several) for row in c.values.rows if several
     ]
-    if len(several) < 2 or max(filled, default=2) > 1:
+    if len(several) < 2 or max(filled, default=2) > 1 or _are_of_two_things(several, c):
         return
     first, *others = several
     plus = {c.meanings[k].plus for k in several if not c.meanings[k].end}
     if len(plus) < 2:
         c.keys |= dict.fromkeys(others, ELSE)
         c.claims["at"] = [first]
+
+
+def _are_of_two_things(several: list[int], c: Claiming) -> bool:
+    """Whether two headings of places are alike but for a name that means nothing: "m from CL, street" and
+    "m from CL, yard", two sides of which nobody says which they are."""
+    words = [re.findall(r"[^\W\d_]+", c.texts[k].casefold()) for k in several]
+    if len(words) != 2 or len(words[0]) != len(words[1]):
+        return False
+    other = [pair for pair in zip(*words, strict=True) if pair[0] != pair[1]]
+    return len(other) == 1 and not any(meaning(word).keys or word in _LINES for word in other[0])
+
+
+_LINES = frozenset(("cl", "pl", "plaster", "zero", "proscenium", "curtain", "setting", "apron"))
 
 
 def twice_placed(c: Claiming) -> None:
