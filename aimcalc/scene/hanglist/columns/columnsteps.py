@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any
 
+from aimcalc.scene.hanglist.columns.boomunits import headed_boom_unit
 from aimcalc.scene.hanglist.columns.byvalues import by_values, told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, Fits, choose, which_of
 from aimcalc.scene.hanglist.columns.columnkeys import (
@@ -63,7 +64,7 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     twice_placed,
     words_out,
 )
-from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
+from aimcalc.scene.hanglist.columns.placeheadings import one_unit, spoken_places
 from aimcalc.scene.hanglist.columns.plugclaims import (
     desk_and_plug,
     french_plugs,
@@ -115,7 +116,11 @@ def headings_of(
     width = max([len(texts), *(len(row) for row in below)], default=0)
     texts += [""] * (min(width, len(texts) + MOST_UNHEADED) - len(texts))
     keys, asked = _settled(texts, settled)
-    meanings = {k: meaning(plain(text)) for k, text in enumerate(texts) if text and k not in keys}
+    meanings = {
+        k: meaning(plain(headed_boom_unit(text).rest))
+        for k, text in enumerate(texts)
+        if text and k not in keys
+    }
     c = Claiming(texts, below, fits, keys, meanings, placed=placed)
     c.asked += asked
     if supposed:
@@ -287,6 +292,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     marks_counted,
     sides_unsaid,
     newer,
+    one_unit,
 )
 
 

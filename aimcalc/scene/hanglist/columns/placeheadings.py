@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.boomunits import headed_boom_unit
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, SOME_SIDES, Claiming
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, HEIGHT, UPSTAGE, Meaning
 from aimcalc.scene.hanglist.columns.headingparts import word_lists
@@ -30,6 +31,7 @@ from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.stagelines import heads_depths
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
+from aimcalc.scene.mistakes import CLASH, Wrong
 
 # Words of headings: what stands and what hangs, in several languages, and what says a place without a length.
 _SAID = """
@@ -179,7 +181,11 @@ def spoken_places(c: Claiming) -> None:
     for k, found in list(c.meanings.items()):
         odd = bool(found.keys and found.unit) and 0.0 <= c.share(found.keys[0], k) < SOME_SIDES
         if found.keys and not odd:
-            both = place_said(c.texts[k]) if found.end or found.keys == (HEIGHT,) else Meaning()
+            both = (
+                place_said(headed_boom_unit(c.texts[k]).rest)
+                if found.end or found.keys == (HEIGHT,)
+                else Meaning()
+            )
             if found.keys == (HEIGHT,) and _BARE.search(in_english(c.texts[k])):
                 c.meanings[k] = found._replace(keys=())  # "Höhe / links": of whom?
             if both.heights and found.keys[0] in ("at", HEIGHT):
@@ -187,7 +193,7 @@ def spoken_places(c: Claiming) -> None:
             continue
         if max(c.share("at", k), c.share("figure", k)) < FITTING:
             continue
-        said = place_said(c.texts[k])
+        said = place_said(headed_boom_unit(c.texts[k]).rest)
         if said.keys and not any(_both(k, j, c) for j in known if j != k):
             c.meanings[k] = said
 
@@ -198,3 +204,14 @@ def _both(one: int, other: int, c: Claiming) -> bool:
         max(one, other) < len(row) and not (blank(row[one]) or blank(row[other]))
         for row in c.values.rows
     )
+
+
+def one_unit(c: Claiming) -> None:
+    """Ask which unit is meant where a heading of places says two, and not of what each is."""
+    for k, key in c.keys.items():
+        bare = key in ("at", HEIGHT) and k in c.meanings and c.share("figure", k) > 0.0
+        if bare and len(headed_boom_unit(_NOT.sub(" ", c.texts[k].casefold())).others) > 1:
+            c.asked.append((k, Wrong(_ASK_UNIT, "Write the unit beside each.", rank=CLASH)))
+
+
+_ASK_UNIT = "one unit of length for the places below a heading, or of which positions each is"

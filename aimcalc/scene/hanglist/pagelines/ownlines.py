@@ -4,12 +4,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.pagelines.unitwords import unit_of_part
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.rows.bothsides import positions_in
 from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
@@ -244,7 +246,7 @@ def parted(
         parts = names.parts(line)
         for of, words in parts:
             text = plain(words)
-            said = said_by([(number, [text])]) if of else Said()
+            said = _said_of([(number, text)]) if of else Said()
             if of and says_whence(said):
                 for name in of:
                     own.setdefault(name, []).append(text)
@@ -260,11 +262,21 @@ def parted(
 
 def _of_one(texts: list[str]) -> Said:
     """What lines say of one position; of two ends, that it is from one of them and not which."""
-    said = said_by([(1, [text]) for text in texts])
+    said = _said_of([(1, text) for text in texts])
     ends = sorted({end for text in texts if (end := said_by([(1, [text])]).end)})
     if len(ends) < 2:
         return said
     return said._replace(end="", vague=" and ".join(f"from the {end} end" for end in ends))
+
+
+def _said_of(texts: Sequence[tuple[int, str]]) -> Said:
+    """What lines say of some positions, with the unit that stands right behind or before their names: "LX 1
+    in feet", "m on the rails"."""
+    said = said_by([(number, [text]) for number, text in texts])
+    if said.unit or said.boom_unit:
+        return said
+    units = {LENGTHS[unit] for _, text in texts if (unit := unit_of_part(text.casefold()))}
+    return said._replace(unit=units.pop()) if len(units) == 1 else said
 
 
 def says_whence(said: Said) -> bool:

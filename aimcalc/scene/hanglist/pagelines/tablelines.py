@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.pagelines.legend import says_of_all
 from aimcalc.scene.hanglist.pagelines.ownlines import parted, says_whence
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
+from aimcalc.scene.hanglist.pagelines.unitwords import unit_of_part
 from aimcalc.scene.hanglist.pagelines.whosewords import end_in_brackets
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
@@ -102,6 +103,7 @@ class TableLines:
                 f"one unit of length for all places, and the lines say {any_of(sorted(units))}"
             )
             raise Wrong(expected, "Take one of these lines out.", rank=CLASH)
+        self._hear_units(plain)
         if whose := self.placing.around.whose:
             if said.bare or said.doubt:
                 raise Wrong("left and right as the lines say it", rank=CLASH)
@@ -127,12 +129,26 @@ class TableLines:
                 self.noticed.note("list-at", says)
         return self.said
 
+    def _hear_units(self, plain: Mapping[int, list[Any]]) -> None:
+        """Know which lines say a unit of all places where they say two."""
+        found: dict[str, str] = {}
+        for number, row in plain.items():
+            if number in self.beneath or number in self.over or not _is_line(row):
+                continue
+            line = "; ".join(str(cell).strip() for cell in row if not blank(cell))
+            for of, words in self.meanings.own_lines.parts(line):
+                unit = "" if of else said_by([(number, [words])]).unit
+                if unit:
+                    found.setdefault(unit, words)
+        self.placing.two_units = tuple(found.values()) if len(found) > 1 else ()
+
     def _is_of_booms(self, row: list[Any], number: int) -> bool:
         """Whether a row that names the one boom of a scene, "Boom heights are down from the grid", does not
         have its name in full: it speaks of all booms."""
         name = self.kinds.section(row, {})
         words = " ".join(_line_of(row).casefold().split())
-        return self.over[number].grid and str(name).casefold() not in words
+        of_all = self.over[number].grid or bool(self.over[number].boom_unit)
+        return of_all and str(name).casefold() not in words
 
     def _own_beneath(self, lines: Mapping[int, list[Any]]) -> dict[str, Said]:
         """What lines right under the name of a position, before its units, say of it alone."""
@@ -160,7 +176,11 @@ class TableLines:
         unit; the lines as `hear` has them."""
         cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
         told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
-        told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
+        told = [
+            (k, line)
+            for k, line in told
+            if len(line) > LONG_LINE or ":" in line or unit_of_part(line.casefold())
+        ]
         told = [
             (k, self._of_its_own(k, line, lines[k])) for k, line in told if k not in self.beneath
         ]

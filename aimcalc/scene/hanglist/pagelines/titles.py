@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.boomunits import boom_unit_out
 from aimcalc.scene.hanglist.columns.headingsides import says_sign, signs_said
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.pagelines.mixedsides import is_mixed, whose_of
@@ -160,6 +161,8 @@ def _line(words: str) -> Said:
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
     of_booms = OF_BOOMS.search(text) or _of_heights(text)
     of_others = OF_HEIGHTS.sub(" ", OF_BOOMS.sub(" ", text)) if of_booms else text
+    apart = boom_unit_out(text)
+    of_others = apart.rest if apart.unit else of_others
     text = signs_plain(house_plain(text))
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
@@ -172,7 +175,7 @@ def _line(words: str) -> Said:
     step = step_said(text)
     return Said(
         unit=(unit_said(of_others) if of_places else "") or unit_beside(of_others),
-        boom_unit=LENGTHS[of_booms[1]] if of_booms else "",
+        boom_unit=apart.unit or (LENGTHS[of_booms[1]] if of_booms else _heights_alone(text)),
         end="" if both else _first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
@@ -217,6 +220,12 @@ def _of_heights(text: str) -> re.Match[str] | None:
     rest = OF_HEIGHTS.sub(" ", text)
     unit = unit_said(rest) or unit_beside(rest)
     return found if found and unit not in ("", LENGTHS[found[1]]) else None
+
+
+def _heights_alone(text: str) -> str:
+    """The unit of a line that begins with heights and says one unit, "Heights in feet": that of booms too."""
+    found = OF_HEIGHTS.match(text)
+    return LENGTHS[found[1]] if found and "trim" not in text else ""
 
 
 def _both_ends(text: str) -> str:
@@ -278,7 +287,8 @@ def _first(sides: Iterable[str], *of: str) -> str:
 
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
-    text = sides_plain(words)
+    apart = boom_unit_out(sides_plain(words))
+    text = apart.rest
     unit = _unit_in(words, text)
     text = signs_plain(text)
     plus = sides_of_plus(text) if SAYS.search(text) else []
@@ -287,6 +297,7 @@ def _short(words: str) -> Said:
         bare=whose.places,
         named=whose.named,
         unit=LENGTHS[unit[1] or unit[2] or unit[3]] if unit else unit_beside(text),
+        boom_unit=apart.unit,
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
         vague="" if plus else plus_unsaid(text),

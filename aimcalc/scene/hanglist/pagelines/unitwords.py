@@ -35,6 +35,17 @@ def unit_beside(text: str) -> str:
     return LENGTHS[next(word for word in found.groups() if word)] if found else ""
 
 
+def unit_of_part(text: str) -> str:
+    """The word for the unit of a part of a line that speaks of some positions: "LX 1 in feet", "Rails: m up
+    and down"; "" where it is of something else."""
+    found = (
+        None
+        if _OF_OTHERS.search(text[:LONGEST_LINE])
+        else _UNIT_OF_PART.search(text[:LONGEST_LINE])
+    )
+    return next((word for word in found.groups() if word), "") if found else ""
+
+
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
 _MARKS_FROM_MIDDLE = regex(
     r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
@@ -78,6 +89,10 @@ _UNIT_BESIDE = regex(
     rf"|^\W*({_PLAIN_LENGTH})\s*(?:[(](?!s\))|\b(?:unless|except|everywhere)\b)"
     rf"|\bwhich\s+(?:are|is)\s+(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
     r"|[/,;.–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
+)
+_UNIT_OF_PART = regex(
+    rf"\b(?:in|are|is)\s+(?:all\s+|in\s+|decimal\s+|whole\s+){{0,3}}({_PLAIN_LENGTH})\b|[:=(]\s*(?:all\s+|in\s+){{0,2}}({_PLAIN_LENGTH})\b"
+    rf"|^\W*({_PLAIN_LENGTH})\s+(?:up\s+)?(?:on|for)\b|[^\W\d]\W*\s({_PLAIN_LENGTH})\W*$"
 )
 MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
 _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")

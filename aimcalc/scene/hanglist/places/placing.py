@@ -8,6 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.hanglist.columns.boomunits import headed_boom_unit
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AGAIN,
     AT_PARTS,
@@ -85,12 +86,12 @@ from aimcalc.scene.hanglist.places.stagelines import (
 )
 from aimcalc.scene.hanglist.places.steps import onward as steps_onward
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of, ways_from_thing
-from aimcalc.scene.hanglist.places.unitfit import dotted_out
-from aimcalc.scene.hanglist.rows.listrow import Around, text_of
+from aimcalc.scene.hanglist.places.unitfit import dotted_out, is_bare
+from aimcalc.scene.hanglist.rows.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.stagewords import StageWords
 from aimcalc.scene.hanglist.tongues.tongues import by_plaster, in_english
-from aimcalc.scene.mistakes import Log, Where, Wrong
+from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
 
@@ -111,6 +112,8 @@ class Placing:
         self.ways = Ways(around)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
+        # Lines that say a unit of all places, where they say two.
+        self.two_units: tuple[str, ...] = ()
         self.shelves: list[tuple[dict[str, Any], str]] = []  # rows with the shelves of their units
         self.middles = False  # a place of the list counts from the middle of its pipe, as it says
         # Rows whose remark says that their place counts from the plaster line.
@@ -169,9 +172,9 @@ class Placing:
             return 0
         one = Reading(raw, key, side, place, self.meaning_of(key), self.measured(raw))
         self._shelf_out(one, remarks)
-        self._put_plainly(one)
-        self._put_aside(one, remarks)
         try:
+            self._put_plainly(one)
+            self._put_aside(one, remarks)
             self._count_from(one)
             self._put_in_lengths(one)
             sided = self._find(one)
@@ -275,8 +278,7 @@ class Placing:
             meaning = meaning._replace(unit="")
             if one.cell is not None and text_of(one.cell).isdecimal():
                 one.cell = f"mark {text_of(one.cell)}"
-        if one.boom and self.said.boom_unit and not (column and column.meaning.unit):
-            meaning = meaning._replace(unit=self.said.boom_unit)
+        meaning = self._in_unit(one, meaning, column)
         own = column is not None and bool(column.meaning.plus or column.meaning.end)
         if own and self.middles and along.axis == "y" and meaning.plus in ("SL", "SR"):
             own = False  # a remark said that places count from the middle there, and not to a side
@@ -325,6 +327,21 @@ class Placing:
         one.side = self.words.of_column(side, cell, self.said, meaning, along)
         if one.side in NO_SIDE and NOUGHT.fullmatch(text_of(cell or 0)):
             one.side = ""
+
+    def _in_unit(self, one: Reading, meaning: Meaning, column: Column | None) -> Meaning:
+        """What a heading means, with the unit that it or a line says of booms, or of a position alone."""
+        own = self.own.get(str(one.raw.get("position")), Said())
+        headed = headed_boom_unit(column.heading).unit if column and one.boom else ""
+        if column is not None and one.key == HEIGHT:
+            headed = headed or meaning.unit
+        said = own.unit or own.boom_unit or (self.said.boom_unit if one.boom else "")
+        if headed and said and headed != said:
+            raise Wrong(f"one unit of length: the heading says {headed}, a line {said}")
+        named = headed or said or (column.meaning.unit if column else "")
+        if self.two_units and not named and is_bare(text_of(one.cell)):
+            lines = any_of([f'"{line[:60]}"' for line in self.two_units])
+            raise Wrong(f"one unit of length for all places, and lines say {lines}", rank=CLASH)
+        return meaning._replace(unit=headed or said or meaning.unit)
 
     def _thing_out(self, one: Reading, cell: Any) -> Any:
         """A place without the thing that it counts from, which a line places."""
