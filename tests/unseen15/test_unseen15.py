@@ -32,7 +32,6 @@ WRONG = {
     "h/nutcracker": DATES,
     "j/college_dance": DATES,
     "n/capoeira_company": DATES,
-    "l/jazz_night": "asked: one column from the centre line and one from the plaster line",
     "e/easter_pageant": 'asked: "from the platform edge", of which nobody says that it is zero',
 }
 

@@ -118,14 +118,17 @@ def words_out(c: Claiming) -> None:
 def one_a_row(c: Claiming) -> None:
     """Keep all of several columns of places of which no row fills two: from the plaster line for side pipes,
     from the centre line for the others; those that count from an end come after those that do not."""
-    several = sorted(c.claims.get("at", []), key=lambda k: bool(c.meanings[k].end))
+    several = sorted(
+        c.claims.get("at", []), key=lambda k: (bool(c.meanings[k].end), c.meanings[k].plaster)
+    )
     filled = [
         sum(k < len(row) and not blank(row[k]) for k in several) for row in c.values.rows if several
     ]
     if len(several) < 2 or max(filled, default=2) > 1 or _are_of_two_things(several, c):
         return
     first, *others = several
-    plus = {c.meanings[k].plus for k in several if not c.meanings[k].end}
+    apart = [k for k in several if c.meanings[k].end or c.meanings[k].plaster]
+    plus = {c.meanings[k].plus for k in several if k not in apart}
     if len(plus) < 2:
         c.keys |= dict.fromkeys(others, ELSE)
         c.claims["at"] = [first]

@@ -95,8 +95,16 @@ def placed_else(cell: Any, column: Column) -> Any:
     text, meaning = text_of(cell).strip(), column.meaning
     unit = f" {meaning.unit}" if meaning.unit and float_of(text) is not None else ""
     line = " of the plaster line" if meaning.plaster else ""
+    figure = float_of(text)
+    way = meaning.plus or ("US" if _UPSTAGE.search(column.heading) else "")
+    if line and way in ("US", "DS") and figure is not None and not meaning.sides:
+        text = text.lstrip("-−–+ ")
+        line = f" {way if figure >= 0 else {'US': 'DS', 'DS': 'US'}[way]}{line}"
     line = f" from {meaning.end} end" if meaning.end and "end" not in text.casefold() else line
     return f"{text}{unit}{line}" if unit or line else cell
+
+
+_UPSTAGE = regex(r"\bup\W?stage\b|\bu/?s\b", re.IGNORECASE)
 
 
 def is_middle_letter(text: str) -> bool:
