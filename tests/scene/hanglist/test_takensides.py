@@ -293,3 +293,29 @@ def test_a_v_alone_is_a_side_and_no_short_from(heading: str) -> None:
 @pytest.mark.parametrize("heading", ["Pos L/R", "Pos. (L/R)", "L pos"])
 def test_a_short_position_is_no_word_for_a_sign(heading: str) -> None:
     assert signed_sides(heading.casefold()) == heading.casefold()
+
+
+def _with_stands(left: float, y: float = 3) -> str:
+    each = (("Stand Left", left), ("Stand Right", -left))
+    stands = (f'\n[[stand]]\nname = "{name}"\nx = {x}\ny = {y}\nz = 2\n' for name, x in each)
+    return _HOUSE + "".join(stands)
+
+
+def test_stands_are_named_after_their_side_too(tmp_path: Path) -> None:
+    lines = rows("3 m left", "3 m right", BOTH)
+    assert read(tmp_path, _with_stands(5.5), lines) == STAGE
+    assert read(tmp_path, _with_stands(-5.5), lines) == HOUSE
+    assert "SL or SR" in asked_in(tmp_path, _with_stands(-5.5, y=-4), lines)
+
+
+@pytest.mark.parametrize(
+    "left", ["3 m left of center", "3 m L of CL", "3 m left from the centre line"]
+)
+def test_left_of_centre_is_the_stages_where_units_are_aimed_so(tmp_path: Path, left: str) -> None:
+    right = left.replace("left", "right").replace("L of", "R of")
+    found = scene_in(tmp_path, _HOUSE, rows(left, right, TO_SL_FIRST))
+    assert [unit.at for unit in found.units] == STAGE
+    told = [each.severity for each in found.taken if "aimed to their own side" in each.says]
+    assert told == ["warn"]
+    for aims in (TO_SR_FIRST, BOTH, MIDDLE):
+        assert "SL or SR" in asked_in(tmp_path, _HOUSE, rows(left, right, aims))

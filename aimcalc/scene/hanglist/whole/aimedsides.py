@@ -59,7 +59,7 @@ def own_sides(
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
         said = _beside_name(said, meanings) if column.key == "position" else said
-        said = OFF_CENTRE.sub(" ", in_english(said)) if whose else said
+        said = OFF_CENTRE.sub(" ", in_english(said) if whose else said)
         aim = text_of(row[target.place]) if target.place < len(row) else ""
         x = around.aims.get(_aimed_at(aim, meanings.targets), 0.0)
         side = None if SIDED.search(said) else BARE_SIDE.search(said)

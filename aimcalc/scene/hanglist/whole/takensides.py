@@ -127,7 +127,9 @@ def by_house(around: Around, written: Sequence[str]) -> Whose:
     `written` in the list are of their language. What
     is named so in front of the stage alone, "Box left", tells nothing of those who count from the seats."""
     sides = _sides()
-    named = [(name, p.aside, _behind(p)) for name, p in around.places.items()]
+    named = [
+        (name, p.stood[0] if p.stood else p.aside, _behind(p)) for name, p in around.places.items()
+    ]
     aims = [(name, x, False) for name, (x, _) in around.spots.items()]
     told = {name: _told(name, x, sides) for name, x, _ in (*named, *aims)}
     views = {view for _, view, _ in told.values() if view}
@@ -148,7 +150,8 @@ def by_house(around: Around, written: Sequence[str]) -> Whose:
 def _behind(place: Place) -> bool:
     """Whether a position is not in front of the plaster line with all of it."""
     pipe = place.pipe
-    return max(pipe.start[1], pipe.end[1]) > 0 if pipe is not None else place.y >= 0
+    y = place.stood[1] if place.stood else place.y
+    return max(pipe.start[1], pipe.end[1]) > 0 if pipe is not None else y >= 0
 
 
 def _told(
