@@ -65,6 +65,10 @@ class Spoken:
         found = {said for said in self._of(position) if said.every}
         return found.pop() if len(found) == 1 else Said()
 
+    def places_first(self, position: str) -> bool:
+        """Whether a line says where the first or the last unit of a position hangs."""
+        return any(said.first or said.last for said in self._of(position))
+
     def unheard(self, position: str) -> str:
         """The words of a line that says where the first unit of a position hangs, which `rule` has not found;
         "" where none does."""

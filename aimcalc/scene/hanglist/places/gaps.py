@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.places.placeforms import RELATIVE, SIDED
 from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import AGREE, Placing
 from aimcalc.scene.hanglist.places.spacing import span
+from aimcalc.scene.hanglist.places.spacingcells import Spacing, one_spacing
 from aimcalc.scene.hanglist.places.steps import onward
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.rows.listrow import Row, float_of, text_of
@@ -48,6 +49,13 @@ class Gaps:
             over = said_of(self.placing.over.get(position, ""))
             gaps = {k: row.raw.pop(GAP) for k in places if GAP in (row := rows[k]).raw}
             over = self._over(position, over, gaps, rows, places)
+            spacing = self._spaced(position, over, [rows[k] for k in places], gaps)
+            if spacing and not spacing.end and (toward := over.toward or self.spoken.toward):
+                over = over._replace(every=spacing.size, about=True, toward=toward)
+                gaps = {}
+            elif spacing:
+                self.placing.spacings[position] = spacing
+                continue
             over = over._replace(first=self._first_of(over, len(places)))
             if over.places_all() or (over.first and defers(gaps.get(places[0]))):
                 gaps = {k: gap for k, gap in gaps.items() if not defers(gap)}
@@ -87,6 +95,25 @@ class Gaps:
         except Wrong:
             return over.first
         return f"{half:.6f} m {OPPOSITE[over.toward].lower()}"
+
+    def _spaced(
+        self, position: str, over: Said, rows: list[Row], gaps: dict[int, Any]
+    ) -> Spacing | None:
+        """How far apart the units of a pipe are, as its rows say, none with a place; None where they do not,
+        or a line or the heading says where the first hangs."""
+        place = self.around.places.get(position)
+        if place is None or place.pipe is None or any("at" in row.raw for row in rows):
+            return None
+        spacing = one_spacing([*gaps.values()] + [None] * (len(rows) - len(gaps)))
+        if spacing is None or over.first or over.last or self.spoken.places_first(position):
+            return None
+        if spacing.end and spacing.end in (over.toward, self.spoken.toward):
+            return None
+        column, said = self.placing.headings.by_key.get(GAP), self.placing.said_on(position)
+        end = (column.meaning.end if column else "") or said.end or said.upstage.end
+        if end and not (spacing.about or spacing.end):
+            return None
+        return spacing._replace(size=f"{self._length(spacing.size)!r} m")
 
     def _evenly(
         self, position: str, rows: list[Row], gaps: dict[int, Any], places: list[int]

@@ -76,6 +76,7 @@ from aimcalc.scene.hanglist.places.sidewording import (
     by_initials,
 )
 from aimcalc.scene.hanglist.places.spacing import along_of
+from aimcalc.scene.hanglist.places.spacingcells import Spacing, spacing_of
 from aimcalc.scene.hanglist.places.stagelines import (
     at_line,
     deep_plain,
@@ -121,6 +122,7 @@ class Placing:
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         # Positions spread evenly, as their rows say, and from which side.
         self.even: dict[str, str] = {}
+        self.spacings: dict[str, Spacing] = {}  # positions spaced as their rows say
         self.onward: list[dict[str, Any]] = []  # rows that say a way alone, "2 m toward the seats"
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.bare = BareFigures(around, noticed)
@@ -244,6 +246,7 @@ class Placing:
         if cell is ASKED or stands or (cell is None and side is None):
             return False
         on = isinstance(cell, str) and (is_relative(cell) or defers(cell) or steps_onward(cell))
+        on = on or bool(place and place.pipe and spacing_of(cell))
         if on or steps_on(cell, self.headings.by_key.get(key), self.said.steps):
             raw[GAP] = raw.pop("at")
             return False

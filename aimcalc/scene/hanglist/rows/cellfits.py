@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placeasides import said_in_one
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_place
 from aimcalc.scene.hanglist.places.placing import Placing
+from aimcalc.scene.hanglist.places.spacingcells import spacing_of
 from aimcalc.scene.hanglist.rows.listrow import (
     Around,
     day_of,
@@ -135,7 +136,7 @@ class CellFits:
         text = text_of(cell).strip()
         pair = mirrored(text)
         each = pair.places if pair else places_of(text) or [cell]
-        if is_even(cell):
+        if is_even(cell) or spacing_of(cell):
             return True
         return day_of(cell) is not None or all(map(self._is_place, each))
 

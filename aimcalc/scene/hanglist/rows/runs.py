@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUNT, HEIGHT, S
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, says_side
+from aimcalc.scene.hanglist.places.spacingcells import spacing_of
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.rows.mirrored import Mirrored, is_one_place, mirrored
 from aimcalc.scene.hanglist.rows.numberruns import (
@@ -110,7 +111,7 @@ def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
     places = list(pair.places) if pair else places_of(text_of(raw.get("at", "")))
     if not (numbers or counts or (not pair.about if pair else _all_sided(places))):
         return []
-    even = is_even(raw.get("at"))
+    even = is_even(raw.get("at")) or spacing_of(raw.get("at"))
     many = {*counts, *({len(numbers)} if numbers else ()), *({len(places)} if places else ())}
     if len(many) != 1 or not 1 < max(many) <= MOST or ("at" in raw and not (places or even)):
         return []

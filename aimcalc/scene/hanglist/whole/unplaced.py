@@ -24,6 +24,7 @@ from aimcalc.scene.hanglist.places.spacing import (
     usual_spacing,
     whole_numbers,
 )
+from aimcalc.scene.hanglist.places.spacingcells import Spacing, spaced_so
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
 from aimcalc.scene.mistakes import CLASH, Wrong
@@ -41,6 +42,7 @@ class Unplaced:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.said = placing.noticed, placing.said
         self.over, self.even, self.said_on = placing.over, placing.even, placing.said_on
+        self.spacings = placing.spacings
         self.may_be_places = UnreadLengths(placing)
 
     def place(
@@ -75,7 +77,8 @@ class Unplaced:
             if position in placed or pipe is None:
                 continue
             says_even = self.said_on(position).even or position in self.even or _notes_even(without)
-            even = says_even and not (self.said_on(position).step or pipe.spacing or pipe.marks)
+            own = position in self.spacings or pipe.spacing or pipe.marks
+            even = says_even and not (self.said_on(position).step or own)
             begins = self._begins(position, place, without, even=even)
             stepped = pipe if even else self._stepped(pipe, without)
             numbers = _numbers_of(without)
@@ -134,9 +137,13 @@ class Unplaced:
             place = self.around.places.get(position)
             own = place is not None and place.pipe is not None and place.pipe.spacing is not None
             by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
-            says = f"{many} no place in {self.name}: {apart}{found.how}{by}{why}."
+            cells = self.spacings.get(position)
+            first = ", one spacing in from it" if cells and cells.end else ""
+            says = f"{many} no place in {self.name}: {apart}{found.how}{first}{by}{why}."
             do = "Write the places that differ."
             taken = Taken("list-spacing", says, do, position=position)
+            if first:
+                taken = msgspec.structs.replace(taken, severity="warn")
         self.noticed.last.append(taken)
 
     def _order(
@@ -213,13 +220,12 @@ class Unplaced:
         said = said_by([(1, [over])]) if over else Said()
         if not said.step:
             said = self.said_on(without[0].raw.get("position"))
+        cells = self.spacings.get(str(without[0].raw.get("position")))
+        if cells is not None:
+            return self._as_cells_say(pipe, without, cells, said)
         if pipe.marks or not (said.step or said.from_sr):
             return pipe
-        step = (
-            read_place(said.step, Along(self.around.unit, "any", True)).metres
-            if said.step
-            else None
-        )
+        step = self._metres(said.step) if said.step else None
         own, numbered = pipe.spacing, any("number" in row.raw for row in without)
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
         from_end = (said.from_sr and numbered) or (
@@ -240,6 +246,22 @@ class Unplaced:
                 ask(self.log, row.raw, row.where, "at", wrong, None)
             return None
         return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
+
+    def _metres(self, step: str) -> float:
+        return read_place(step, Along(self.around.unit, "any", True)).metres
+
+    def _as_cells_say(
+        self, pipe: Pipe, without: list[Row], cells: Spacing, said: Said
+    ) -> Pipe | None:
+        """The pipe with the spacing that the cells of its units say; None where that cannot be, which is
+        asked."""
+        step, other = self._metres(cells.size), self._metres(said.step) if said.step else None
+        try:
+            return spaced_so(pipe, cells, step, other)
+        except Wrong as wrong:
+            for row in without:
+                ask(self.log, row.raw, row.where, "at", wrong, None)
+        return None
 
 
 def _is_of_end(vague: str) -> bool:
