@@ -313,3 +313,17 @@ def test_a_word_for_a_place_over_the_positions_beside_the_places(
     text = f"{heading},Unit,From SR end,Light,Focus\nLX 1,1,1,spot,A\nLX 2,1,2,spot,Door\n"
     path_units = scene_of(tmp_path, text).units
     assert [(unit.position, unit.at) for unit in path_units] == [("LX 1", -4.0), ("LX 2", -3.0)]
+
+
+@pytest.mark.parametrize(
+    ("left", "right"),
+    [
+        *(("S/L (m)", "S/R (m)"), ("S/L", "S/R"), ("Dist. SL", "Dist. SR")),
+        *(("PS (m)", "OP (m)"), ("m SL of CL", "m SR of CL"), ("Metres S/L", "Metres S/R")),
+    ],
+)
+def test_a_column_a_side_beside_one_of_heights(tmp_path: Path, left: str, right: str) -> None:
+    text = f"Position,Unit,{left},{right},Height (m),Type,Focus\n"
+    text += "LX 2,1,4.4,,,wide,Door\nLX 2,2,,0.3,,wide,Door\nLX 2,3,0,,,wide,Door\n"
+    text += "boom SR,1,,,1.5,wide,Door\n"
+    assert places_of(tmp_path, text) == [4.4, -0.3, 0.0, 1.5]

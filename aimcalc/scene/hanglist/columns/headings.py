@@ -158,6 +158,8 @@ def _plainly(text: str) -> str:
         text = unaccented(text)  # the French "cote" is a measure
     text = stood(text.casefold().replace("#s", "#"))
     text = _SHORT_FROM.sub("from ", text) if "centre" in text else text
+    if "s/" in text:
+        text = _SLASHED.sub(r"s\1", text)  # "S/L (m)"
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
     if "right" in text:
@@ -165,6 +167,7 @@ def _plainly(text: str) -> str:
     return text
 
 
+_SLASHED = regex(r"(?<![\w/])s/([lr])(?![\w/])")
 _SHORT_FROM = regex(r"\b(?:[vz]\.(?:\s?[dh]\.)?|v/[dh])\s*(?=centre)")  # a "V" alone is a side
 
 
