@@ -5,9 +5,11 @@ Factories (`choice`, `at_least` ...) give such readers; `aimcalc.scene.tables` p
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import UNKNOWN, Wrong, show
 
@@ -106,9 +108,26 @@ _MARKS = str.maketrans("", "", " ./-–—_()[]<>")
 
 
 def colour(raw: object) -> str | None:
-    """A colour's name; None for what a hang list writes where there is none: "N/C", "open", "-"."""
+    """A colour's name; None for what a hang list writes where there is none: "N/C", "open", "-", or twice in
+    two ways, "clear / none", "O/W (open)"."""
     value = text(raw)
-    return None if value.lower().translate(_MARKS) in NO_COLOUR else value
+    if _is_open(value):
+        return None
+    twice = len(value) <= LONGEST_OPEN and any(
+        len(parts) > 1 and all(map(_is_open, parts))
+        for split in (_PARTS.split, _STROKES.split)
+        if (parts := [part for part in split(value) if part.translate(_MARKS)])
+    )
+    return None if twice else value
+
+
+def _is_open(word: str) -> bool:
+    return word.lower().translate(_MARKS) in NO_COLOUR
+
+
+LONGEST_OPEN = 40  # characters of what says that there is no colour
+_PARTS = regex(r"\s[-–—/|+]\s|[(),;:=]|\s(?:or|and)\s", re.IGNORECASE)
+_STROKES = regex(r"[/|+(),;:=]|\s[-–—]\s")
 
 
 def remark(raw: object) -> str | None:

@@ -40,7 +40,12 @@ def test_the_channel_of_a_dimmer_is_a_circuit(tmp_path: Path, heading: str) -> N
 
 
 @pytest.mark.parametrize(
-    "heading", ["Colour correction", "Color correction", "L-filter", "Correction"]
+    "heading",
+    [
+        *("Colour correction", "Color correction", "L-filter", "Correction"),
+        *("Diff / Colour", "Diffusion/Gel", "Gel/Diff", "Col & frost", "Filter / diffusion"),
+        *("Diff/Col.", "Diffusion / Filter", "Frost or gel"),
+    ],
 )
 def test_headings_of_colours(tmp_path: Path, heading: str) -> None:
     text = f"Bar,Unit,Place,Lantern,Focus,{heading}\nLX 1,1,2.5 SL,spot,A,L203\n"
@@ -53,6 +58,23 @@ def test_a_gel_alone_among_the_remarks_is_the_colour_where_no_column_is(tmp_path
     assert [(u.colour, u.note) for u in units] == [("R80", None), (None, "haze first")]
     units = _units(tmp_path / "again", text.format("Gel,", "L201,", ","))
     assert [(u.colour, u.note) for u in units] == [("L201", "R80"), (None, "haze first")]
+
+
+def test_a_filter_of_frost_beside_the_colour_is_none(tmp_path: Path) -> None:
+    text = "Bar,Unit,Place,Lantern,Focus,Colour,Diffusion filter\nLX 1,1,2.5 SL,spot,A,L203,R132\n"
+    assert [unit.colour for unit in _units(tmp_path, text)] == ["L203"]
+
+
+@pytest.mark.parametrize(
+    "text", ["bez / none", "O/W - open", "clear/none", "- (open)", "NC (no gel)", "open or none"]
+)
+def test_no_colour_said_twice(text: str) -> None:
+    assert colour(text) is None
+
+
+@pytest.mark.parametrize("text", ["open / L201", "none - house gel", "Clear Blue", "L0/0", "+"])
+def test_a_colour_beside_a_word_for_none(text: str) -> None:
+    assert colour(text) == text
 
 
 @pytest.mark.parametrize(

@@ -232,7 +232,11 @@ colour: colour plastic, plastic, plastic colour, gel sheet, colour gel sheet, co
 colour: gelatine, gelatin, swatch, swatch no, colour swatch, colour light, light of colour
 colour: colour wanted, what colour, foil, colour foil, foil colour, foil no
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
-colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
+colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion, filter diffusion
+colour: colour diff, diff colour, diffusion colour, diff filter, filter diff, diffusion filter
+colour: frost colour, frost gel, frost filter, filter frost, filter and frost, filter and diffusion
+colour: diff and colour, diff and gel, diff and filter, frost and colour, frost and gel, diffusion and colour
+colour: diffusion and gel, diffusion and filter, colour and diff, gel and diff, filter and diff
 count: count, quantity, how many, pcs, pieces, no of units, amount
 mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
 arm: arm, sidearm, side arm, arm length, side arm length
