@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
@@ -177,13 +178,18 @@ class TableReader:
             if one.key == "circuit":
                 self.meanings.days.take_column(cells)
             if one.key == "number":
-                lines = [str(cell) for row in self.head.above for cell in row if not blank(cell)]
-                self.meanings.numbers.take_column(cells, lines)
+                self.meanings.numbers.days.take_column(cells, self._lines_round())
         places = columns.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]
             placing.bare.take_column(column)
             placing.words.take_column(column, placing.said.sides)
+
+    def _lines_round(self) -> Iterator[str]:
+        """What stands above the headings, and the lines of one cell below them."""
+        for n, row in enumerate(self.head.rows):
+            filled = [str(cell) for cell in row if not blank(cell)]
+            yield from filled if n < self.head.first or len(filled) == 1 else ()
 
     def _unread_above(self, said: Said) -> list[int]:
         """The numbers of the rows above the headings that say nothing which is known; what the others say

@@ -298,11 +298,17 @@ def test_the_side_before_of_centre_is_the_side_of_plus(tmp_path: Path) -> None:
     assert _places(tmp_path, head, *_rows("2.6", "-1")) == [2.6, -1.0]
 
 
-def test_numbers_led_by_letters_keep_them_where_u_is_one_of_several(tmp_path: Path) -> None:
+def test_numbers_keep_a_letter_that_is_one_with_them_and_lose_words_before_them(
+    tmp_path: Path,
+) -> None:
     lines = [HEAD, "Bar 1;F1;2 SL;Spot;Altar", "Bar 1;U1;1 SR;Spot;Altar"]
     assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["F1", "U1"]
     lines = [HEAD, "Bar 1;U1;2 SL;Spot;Altar", "Bar 1;U2;1 SR;Spot;Altar"]
-    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["1", "2"]
+    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["U1", "U2"]
+    lines = [HEAD, "Bar 1;Unit 1;2 SL;Spot;Altar", "Bar 1;U 2;1 SR;Spot;Altar"]
+    scene = scene_in(tmp_path, HOUSE, lines)
+    assert [unit.number for unit in scene.units] == ["1", "2"]
+    assert any('"U 2" is 2' in taken.says for taken in scene.taken)
 
 
 def test_us_of_zero_with_dots(tmp_path: Path) -> None:

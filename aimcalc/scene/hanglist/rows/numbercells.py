@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import regex
@@ -14,12 +14,11 @@ from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.spelling import numbers_of, tokens_of
 from aimcalc.scene.hanglist.rows.cellaside import of_number
-from aimcalc.scene.hanglist.rows.listrow import Row, any_of, day_of, position_and_number, text_of
+from aimcalc.scene.hanglist.rows.daynumbers import DayNumbers
+from aimcalc.scene.hanglist.rows.listrow import Row, day_of, position_and_number, text_of
 from aimcalc.scene.hanglist.rows.numberruns import count_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
-
-LONGEST_SAID = 200  # characters of a line that says how numbers are written
 
 
 class NumberCells:
@@ -27,32 +26,8 @@ class NumberCells:
 
     def __init__(self, positions: Names, log: Log, noticed: Noticed) -> None:
         self.positions, self.log, self.noticed = positions, log, noticed
+        self.days = DayNumbers(log, noticed)
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
-        self.lettered = (
-            False  # numbers of the list begin with letters, of which U is one: "F1", "U1"
-        )
-        self.mark, self.dated = (
-            "/",
-            False,
-        )  # between the figures of numbers that a spreadsheet made dates of
-
-    def take_column(self, cells: Sequence[Any], lines: Iterable[str]) -> None:
-        """Know whether the numbers of a column begin with letters of several kinds, and how those of two
-        figures are written: by the cells that are no dates, or by a line that has one, "1-1, 1-2 ..."."""
-        days = {day for cell in cells if (day := day_of(cell)) is not None}
-        self.dated = bool(days)
-        if days:
-            own = {_TWO.fullmatch(text_of(c).strip()) for c in cells if day_of(c) is None}
-            said = (found for line in lines for found in _TWO.finditer(line[:LONGEST_SAID]))
-            told = {f[2] for f in said if {(int(f[1]), int(f[3])), (int(f[3]), int(f[1]))} & days}
-            marks = {found[2] for found in own if found} or told
-            self.mark = marks.pop() if len(marks) == 1 else "/"
-        found = {
-            text[0].casefold()
-            for cell in cells
-            if _LETTERED.fullmatch(text := text_of(cell).strip())
-        }
-        self.lettered = len(found) > 1
 
     def one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""
@@ -86,7 +61,9 @@ class NumberCells:
             return
         day = day_of(cell)
         if day is not None:
-            raw["number"] = self._number_from_day(day, raw, where, cell)
+            raw["number"] = self.days.read(day, raw, where, cell)
+            if raw["number"] is not ASKED:  # "1-13" below is such a number too
+                self.prefixed.add(str(raw.get("position", "")))
             return
         text = text_of(cell)
         if text.isdecimal():
@@ -97,7 +74,7 @@ class NumberCells:
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
-        parts = None if self.dated else position_and_number(text)
+        parts = None if self.days.any else position_and_number(text)
         if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
@@ -106,8 +83,6 @@ class NumberCells:
             text.strip(),
             re.IGNORECASE,
         )
-        if self.lettered and _LETTERED.fullmatch(text.strip()):
-            plain = None
         if plain and plain[1] != text.strip():
             self.noticed.read_as("number", text, plain[1])
             text = plain[1]
@@ -121,29 +96,6 @@ class NumberCells:
         if int(last) <= int(first) or position in self.prefixed:
             self.prefixed.add(position)
         return position in self.prefixed
-
-    def _number_from_day(
-        self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any
-    ) -> Any:
-        """A unit number that a spreadsheet took for a day: 1/2 is the second of January or the first
-        of February."""
-        mark = self.mark
-        ways = list(dict.fromkeys((f"{day[0]}{mark}{day[1]}", f"{day[1]}{mark}{day[0]}")))
-        own = re.findall(r"\d+", str(raw.get("position", "")))
-        fit = [way for way in ways if len(own) == 1 and way.partition(mark)[0] == own[0]]
-        if len(ways) == 1 or len(fit) == 1:
-            number = (fit or ways)[0]
-            if fit:
-                self.prefixed.add(str(raw.get("position", "")))
-            self.noticed.dates[text_of(cell)] = number
-            return number
-        wrong = Wrong(
-            f"one number: a spreadsheet made a date of it, which was {any_of(ways)}",
-            "Format the column as text, and type the number again.",
-            came=text_of(cell),
-        )
-        self.log.add(where, "number", wrong, cell)
-        return ASKED
 
 
 def without_positions(rows: Iterable[Row], positions: Names, noticed: Noticed) -> None:
@@ -182,15 +134,14 @@ def _says(prefix: str, position: str) -> bool:
     )
 
 
-# What stands before the number of a unit: "No. 3", "lamp 3", "unit no. 3", "n° 3".
+# What stands before the number of a unit: "No. 3", "lamp 3", "unit no. 3", "n° 3". A letter that is one with
+# its number is the number as typed: "U3" beside "F1", or in the whole column.
 _BEFORE = (
     r"(?:unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur)?\.?\s*"
     r"(?:no\.?|nr\.?|n\s?[°º.]|number|n[uú]m\.?|num[eé]ro|número|nummer|pos\.?|#)"
-    r"|unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur|u"
+    r"|unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur|u(?=[\s.#])"
 )
-_LETTERED = regex(r"[a-z]\d{1,3}", re.IGNORECASE)
 _REPEATED = regex(
     r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
 )
-_TWO = regex(r"(?<![\d./-])(\d{1,2})([-./])(\d{1,2})(?!\d|[-./]\d)")
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)

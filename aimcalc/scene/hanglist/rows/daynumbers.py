@@ -1,0 +1,91 @@
+"""Unit numbers that a spreadsheet took for days: of the position and of the unit on it, "3-Feb" that was 2-3,
+with the mark between them that a line beside them or the others of their column write."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.hanglist.places.placewords import day_order
+from aimcalc.scene.hanglist.rows.listrow import any_of, day_of, text_of
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.mistakes import Log, Where, Wrong
+
+LONGEST_LINE = 300  # characters of a line that says how numbers are written
+
+
+class DayNumbers:
+    """Reads the numbers of a table that have become days."""
+
+    def __init__(self, log: Log, noticed: Noticed) -> None:
+        self.log, self.noticed = log, noticed
+        self.mark = "/"  # between the number of the position and that of the unit
+        self.any = False  # the column holds such days
+        self.day_first: bool | None = None  # as a line explains it; None where none does
+
+    def take_column(self, cells: Iterable[Any], lines: Iterable[str]) -> None:
+        """Know how the numbers of a column were written that are days now."""
+        cells = list(cells)
+        days = {day for cell in cells if (day := day_of(cell)) is not None}
+        self.any = bool(days)
+        if not days:
+            return
+        lines = [line for line in lines if len(line) <= LONGEST_LINE]
+        told = {mark for line in lines for mark in _marks_of(line)}
+        named = {mark for line in lines for mark in _marks_of_days(line, days)}
+        others = {found[1] for cell in cells if (found := _TWO.fullmatch(text_of(cell)))}
+        marks = told or others or named
+        self.mark = marks.pop() if len(marks) == 1 else "/"
+        orders = {order for line in lines if (order := day_order(line)) is not None}
+        self.day_first = orders.pop() if len(orders) == 1 else None
+
+    def read(self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any) -> Any:
+        """The number that was made a day: 1/2 is the second of January or the first of February."""
+        pairs = list(dict.fromkeys((day, day[::-1])))
+        own = re.findall(r"\d+", str(raw.get("position", "")))
+        fit = [pair for pair in pairs if len(own) == 1 and str(pair[0]) == own[0]]
+        if not fit and self.day_first is not None:
+            fit = [day[::-1] if self.day_first else day]
+        ways = [f"{first}{self.mark}{second}" for first, second in (fit or pairs)]
+        if len(ways) == 1:
+            self.noticed.dates[text_of(cell)] = ways[0]
+            return ways[0]
+        wrong = Wrong(
+            f"one number: a spreadsheet made a date of it, which was {any_of(ways)}",
+            "Format the column as text, and type the number again.",
+            came=text_of(cell),
+        )
+        self.log.add(where, "number", wrong, cell)
+        return ASKED
+
+
+def _marks_of(line: str) -> list[str]:
+    """The marks that a line writes between the numbers of a position and a unit: "unit = boom-unit", "2-3 is
+    boom 2, unit 3", "3-Feb is really 2-3"."""
+    return [next(filter(None, found.groups())) for found in _FORM.finditer(line)]
+
+
+def _marks_of_days(line: str, days: Collection[tuple[int, int]]) -> list[str]:
+    """The marks between the two figures of one of the days in a line: "1-1, 1-2 ..."."""
+    pairs = ((int(found[1]), int(found[3]), found[2]) for found in _TWO_SAID.finditer(line))
+    return [mark for one, other, mark in pairs if {(one, other), (other, one)} & set(days)]
+
+
+_MARK = r"([-–/.])"
+_ON = (
+    r"(?:booms?|bars?|pipes?|battens?|elec(?:tric)?s?|lx|positions?|pos|truss(?:es)?|towers?|ladders?|rails?"
+    r"|perches|perche|stange|zug)"
+)
+_UNIT = r"(?:units?|numbers?|no|nr|lamps?|lanterns?|lights?|fixtures?|instruments?|rungs?|arms?|heads?|#)"
+_FORM = regex(
+    rf"\b{_ON}\s?(?:no\.?\s?|number\s?)?{_MARK}\s?{_UNIT}(?!\w)"
+    rf"|\b\d{{1,2}}{_MARK}\d{{1,2}}[\"'”’]?\s?(?:is|=|means|for)\s?(?:the\s)?(?:\w{{1,9}}\s)?{_ON}\b"
+    r"|\b(?:\d{1,2}[- ][a-z]{3,9}|[a-z]{3,9}[- ]\d{1,2})[\"'”’]?\s?(?:is|=|means|was|for)\s?"
+    rf"(?:really\s|actually\s)?[\"'“‘]?\d{{1,2}}{_MARK}\d{{1,2}}\b",
+    re.IGNORECASE,
+)
+_TWO_SAID = regex(r"(?<![\d./-])(\d{1,2})([-./])(\d{1,2})(?!\d|[-./]\d)")
+_TWO = regex(r"\s*\d{1,2}([-–/.])\d{1,2}\s*")

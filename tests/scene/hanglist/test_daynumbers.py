@@ -1,0 +1,53 @@
+"""Unit numbers that a spreadsheet took for days are written as the list writes such numbers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+
+BAR = """
+[[pipe]]
+name = "Bar 1"
+trim = 5
+y = 2
+from = -6
+to = 6
+"""
+HOUSE = HALL + BAR + ALTAR
+HEAD = "Position;No;Place;Lamp;Focus"
+DAYS = "Bar 1;3-Jan;2 SL;Spot;Altar"
+
+
+@pytest.mark.parametrize(
+    ("line", "number"),
+    [
+        ("Plot of the hall", "1/3"),
+        ("unit = bar-unit", "1-3"),
+        ("Numbers are boom-unit (1-2 is boom 1, 2nd up)", "1-3"),
+        ("Unit nos are bar.unit", "1.3"),
+        ("1-2 is bar 1, unit 2", "1-3"),
+        ("Sorry, 4-Jan is really 1-4", "1-3"),
+    ],
+)
+def test_days_are_numbers_with_the_mark_that_a_line_writes(
+    tmp_path: Path, line: str, number: str
+) -> None:
+    for lines in ([line, HEAD, DAYS], [HEAD, DAYS, "", line]):
+        scene = scene_in(tmp_path, HOUSE, lines)
+        assert [unit.number for unit in scene.units] == [number]
+        assert any(f'"3-Jan" is {number}' in taken.says for taken in scene.taken)
+
+
+def test_days_are_numbers_with_the_mark_of_the_others(tmp_path: Path) -> None:
+    lines = [HEAD, DAYS, "Bar 1;1-13;1 SL;Spot;Altar"]
+    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["1-3", "1-13"]
+
+
+def test_days_of_which_nothing_tells_the_order_are_asked_about(tmp_path: Path) -> None:
+    other = "Bar 1;3-Feb;2 SL;Spot;Altar"
+    assert "2-3 or 3-2" in asked_in(tmp_path, HOUSE, ["unit = bar-unit", HEAD, other])
+    lines = ["4-Jan is really 1-4", HEAD, other]
+    assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["2-3"]
