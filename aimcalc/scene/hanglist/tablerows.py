@@ -60,9 +60,7 @@ class TableRows:
 
     def units(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
         """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
-        lined = all_struck(number, row, self.sheet.behind)
-        if lined_out(row) or (lined and (self.lines.cuts_lined or calls_cut(row))):
-            self.noticed.row("cut", number, "a line through it")
+        if self._is_lined_out(number, row):
             return []
         columns = None if self.head.numbers else self.columns.letters  # free lines have none
         if columns and self.sides.pairs and self.sides.pairs.over:
@@ -89,6 +87,22 @@ class TableRows:
         each = self._each(raw, where)
         self.over_is_new = False
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _is_lined_out(self, number: int, row: list[Any]) -> bool:
+        """Whether a line goes through a row that is said to be cut or spare besides, which is told."""
+        spare = self.spares.said_of(row)
+        position = self.columns.headings.by_key.get("position")
+        lined = all_struck(
+            number, row, self.sheet.behind, position.place if position else -1, spare
+        )
+        if not lined_out(row) and not (
+            lined and (self.lines.cuts_lined or calls_cut(row) or spare)
+        ):
+            return False
+        self.noticed.row(
+            "cut", number, f"a line through it, {spare}" if spare else "a line through it"
+        )
+        return True
 
     def _on_bar(self, raw: dict[str, Any]) -> None:
         """Put the bar and the unit in the place of a number that says both."""

@@ -89,21 +89,23 @@ def test_a_unit_with_such_a_word_is_asked_about(tmp_path: Path, row: list[object
         read(tmp_path, [HEADINGS, *units("LX 1", "3 m SL", "1 m SR"), row])
 
 
-def _lined(folder: Path, line: str, through: int, said: str = "") -> str:
-    """A workbook with such a line over it, and a line through so many cells of its second unit, of which a
-    remark says something."""
+def _lined(
+    folder: Path, line: str, through: int, said: str = "", *, first: int = 0, said_too: bool = True
+) -> str:
+    """A workbook with such a line over it, and a line through cells of its second unit from `first` up to a
+    further one, of which a remark says something."""
     path = write_scene(folder, settings='hang = "hang.xlsx"')
     with Workbook(folder / "hang.xlsx") as book:
         sheet, lined = book.add_worksheet(), book.add_format({"font_strikeout": True})
         sheet.write(0, 0, line)
         sheet.write_row(1, 0, HEADINGS)
-        first, second = units("LX 1", "3 m SL", "1 m SR")
-        sheet.write_row(2, 0, first)
+        one, second = units("LX 1", "3 m SL", "1 m SR")
+        sheet.write_row(2, 0, one)
         for k, cell in enumerate(second):
-            sheet.write(3, k, cell, lined if k < through else None)
+            sheet.write(3, k, cell, lined if first <= k < through else None)
         if said:
             sheet.write(1, 5, "Notes")
-            sheet.write(3, 5, said, lined)
+            sheet.write(3, 5, said, lined if said_too else None)
     return path
 
 
@@ -113,7 +115,9 @@ def test_a_line_says_that_rows_with_a_line_through_them_are_cut(tmp_path: Path) 
     assert told(scene, "cut", "row 4")
 
 
-@pytest.mark.parametrize("said", ["CUT", "A3 - CUT", "moved, cut", "cut: no budget"])
+@pytest.mark.parametrize(
+    "said", ["CUT", "A3 - CUT", "moved, cut", "cut: no budget", "SPARE", "spare - not rigged"]
+)
 def test_a_row_with_a_line_through_it_whose_remark_calls_it_cut(tmp_path: Path, said: str) -> None:
     scene = load_scene(_lined(tmp_path, "Rig", 5, said))
     assert places(scene) == [3.0]
@@ -122,13 +126,30 @@ def test_a_row_with_a_line_through_it_whose_remark_calls_it_cut(tmp_path: Path, 
 
 @pytest.mark.parametrize(
     ("through", "said"),
-    [(5, "cut?"), (5, "done"), (5, "cut - reinstated"), (3, "A3 - CUT"), (5, "cut top shutter")],
+    [
+        (5, "cut?"),
+        (5, "done"),
+        (5, "cut - reinstated"),
+        (3, "A3 - CUT"),
+        (5, "cut top shutter"),
+        (5, "spare?"),
+        (5, "spare - hung"),
+        (3, "SPARE"),
+        (5, "spare bulb in dock"),
+    ],
 )
 def test_a_row_of_which_the_line_and_the_remark_do_not_agree_is_asked(
     tmp_path: Path, through: int, said: str
 ) -> None:
     with pytest.raises(SceneError, match="a line through"):
         load_scene(_lined(tmp_path, "Rig", through, said))
+
+
+def test_a_row_with_a_line_through_all_but_its_bar_and_the_word_spare_is_left_out(
+    tmp_path: Path,
+) -> None:
+    path = _lined(tmp_path, "Rig", 5, "SPARE", first=1, said_too=False)
+    assert places(load_scene(path)) == [3.0]
 
 
 @pytest.mark.parametrize(("line", "through"), [("Struck through = done", 5), ("struck = cut", 2)])

@@ -28,10 +28,12 @@ def struck(number: int, row: list[Any], behind: Unseen, where: Where, log: Log) 
     log.add(where, "", wrong)
 
 
-def all_struck(number: int, row: list[Any], behind: Unseen) -> bool:
-    """Whether a line goes through each filled cell of a row."""
+def all_struck(number: int, row: list[Any], behind: Unseen, position: int, but: str = "") -> bool:
+    """Whether a line goes through each filled cell of a row, but for one that says these words and for that
+    of the position, which may be of rows above too."""
     filled = [k for k, cell in enumerate(row) if not blank(cell)]
-    return bool(filled) and all((number - 1, k) in behind.struck for k in filled)
+    own = [k for k in filled if k != position and not (but and row[k] == but)] or filled
+    return bool(own) and all((number - 1, k) in behind.struck for k in own)
 
 
 def unvalued(column: Column | None, where: Where, raw: dict[str, Any], log: Log) -> None:

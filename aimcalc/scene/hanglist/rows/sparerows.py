@@ -104,6 +104,19 @@ class SpareRows:
             raw.setdefault("note", said[key])
         return True
 
+    def said_of(self, row: list[Any]) -> str:
+        """The cell of a row that calls its unit spare; "" where none does, one asks whether it is or says
+        that it hangs, or a name of the scene is such a word."""
+        words = [cell for cell in row if isinstance(cell, str) and len(cell) <= LONGEST_SAID]
+        said = [
+            word
+            for word in words
+            if is_spare(word) and not (self.positions.spelled(word) or self.targets.spelled(word))
+        ]
+        if not said or any("?" in word or _says_hung(word) for word in words):
+            return ""
+        return said[0]
+
     def _is_kept(self, raw: dict[str, Any]) -> bool:
         """Whether a row without a number and a place says it in the column of positions, whatever it says of
         a target that is none: "spare | not hung, keep under stage"."""
@@ -123,6 +136,10 @@ class SpareRows:
             if key in raw and names.spelled(text_of(raw[key]))
         ]
         return {key: cell for key, cell in raw.items() if key not in named} if named else raw
+
+
+def _says_hung(words: str) -> bool:
+    return bool(_HUNG.search(words)) and not _NOT_HUNG.search(words)
 
 
 def says_none(key: str, cell: str) -> bool:
