@@ -356,7 +356,9 @@ def _work_out_places(reader: TableReader, rows: list[Row], placed: set[str]) -> 
     UpstagePlaces(placing).count(rows)
     ask_rising(placing, rows)
     Unsided(placing, reader.lines.alone).note(rows)
-    Unplaced(placing).place(rows, placed, order_said(reader.lines.alone, placing.said.bare))
+    Unplaced(placing, reader.lines.words).place(
+        rows, placed, order_said(reader.lines.alone, placing.said.bare)
+    )
 
 
 def _tell_unit(reader: TableReader, unit: str, scene: str, noticed: Noticed) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from itertools import chain
 
 import msgspec
@@ -26,6 +27,7 @@ from aimcalc.scene.hanglist.places.spacing import (
 )
 from aimcalc.scene.hanglist.places.spacingcells import Spacing, spaced_so
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
+from aimcalc.scene.hanglist.whole.rungheights import heights_said
 from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
 from aimcalc.scene.mistakes import CLASH, Wrong
 from aimcalc.scene.model import Pipe, Taken
@@ -38,7 +40,8 @@ SAME_STEP = 0.01  # metres between two spacings that are one
 class Unplaced:
     """The rows of a table without a place, looked at together."""
 
-    def __init__(self, placing: Placing) -> None:
+    def __init__(self, placing: Placing, lines: Sequence[str]) -> None:
+        self.lines = lines
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.said = placing.noticed, placing.said
         self.over, self.even, self.said_on = placing.over, placing.even, placing.said_on
@@ -197,6 +200,8 @@ class Unplaced:
         """Give heights to the units of a boom where none has one: the lowest number nearest its top (common
         practice, no source), one usual spacing apart; none where they do not all fit."""
         numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in rows], position)
+        if numbers and self._by_rungs(position, place, rows, numbers):
+            return
         step, (foot, top) = usual_spacing(feet), place.reach
         heights = [top - step * (n - min(numbers) + 1) for n in numbers or ()] if numbers else []
         if not heights or min(heights) <= foot:
@@ -212,6 +217,22 @@ class Unplaced:
         self.noticed.last.append(
             Taken("places-assumed", says, do, severity="warn", position=position)
         )
+
+    def _by_rungs(self, position: str, place: Place, rows: list[Row], numbers: list[int]) -> bool:
+        """Whether a line speaks of the heights of the units of a boom, which is told; asked about where it
+        does not tell them all."""
+        try:
+            heights = heights_said(self.lines, numbers, place.reach, self.around.unit)
+        except Wrong as wrong:
+            for row in rows:
+                ask(self.log, row.raw, row.where, "at", wrong, wrong.came)
+            return True
+        for row, height in zip(rows, heights or (), strict=False):
+            row.raw["at"] = f"{round(height, 12)!r} m"
+        if heights:
+            says = "units of booms hang on the rungs of their numbers, at heights that a line says"
+            self.noticed.note("list-at", f"{says}.")
+        return bool(heights)
 
     def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
         """The pipe with the spacing that the lines round the table say; None where this is another than the
