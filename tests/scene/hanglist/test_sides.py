@@ -36,6 +36,25 @@ def test_a_column_a_side(tmp_path: Path, line: str, one: str, other: str, first:
     assert places(scene) == [first, 0.0, -first * 0.6]
 
 
+@pytest.mark.parametrize(("one", "other"), [("PS", "OP"), ("PS m", "OP m"), ("m SL", "m SR")])
+@pytest.mark.parametrize("empty", ["", "-", "–"])
+@pytest.mark.parametrize("middle", ["C", "CL", "c/l", "on centre", "0"])
+def test_the_middle_in_a_column_of_one_side_and_dashes_in_the_other(
+    tmp_path: Path, one: str, other: str, empty: str, middle: str
+) -> None:
+    head = ["Bar", "Unit", one, other, "Type", "Focus"]
+    rows = [["LX 1", 1, 2.5, empty, "spot", "A"], ["LX 1", 3, empty, 1.5, "spot", "A"]]
+    for both in (empty, middle):
+        scene = read(tmp_path, [head, *rows, ["LX 1", 2, middle, both, "spot", "A"]])
+        assert places(scene) == [2.5, 0.0, -1.5]
+
+
+def test_places_in_both_columns_of_sides_are_asked_about(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "PS", "OP", "Type", "Focus"]
+    rows = [*ROWS, ["LX 1", 4, 3, "CL", "spot", "A"]]
+    assert refused(listed(tmp_path, [head, *rows]))
+
+
 def test_left_and_right_of_nobody_is_asked(tmp_path: Path) -> None:
     rows = [["Bar", "Unit", "left", "right", "Type", "Focus"], *ROWS]
     assert all("place" in mistake.expected for mistake in refused(listed(tmp_path, rows)))

@@ -103,7 +103,7 @@ def side_columns(
             continue
         left = _side_of_first(pair, said, sides)
         more = any(_parted(cells[k])[0] != words[k] for k in (first, second))
-        if more and any(_fills(row, first) and _fills(row, second) for row in below):
+        if more and any(_in_both(row, first, second) for row in below):
             continue  # from either end, it may be
         if left:
             sl, sr = (first, second) if left == "SL" else (second, first)
@@ -161,11 +161,26 @@ def _holds_figures(k: int, below: Sequence[list[Any]]) -> bool:
     """Whether a column holds figures, some of which may be the word of the middle: "4,00", "centro"."""
     figures = [bool(re.match(r"\s*\d", text_of(cell))) for cell in _filled(k, below)]
     words = (cell for cell in _filled(k, below) if not re.match(r"\s*\d", text_of(cell)))
-    return any(figures) and all(isinstance(w, str) and says_middle(w) for w in words)
+    return any(figures) and all(isinstance(w, str) and _on_middle(w) for w in words)
+
+
+def _on_middle(word: str) -> bool:
+    """Whether a cell of a column of one side says that its unit is on the middle: "centro", "C", "on CL"."""
+    plain = re.sub(r"^on\s+(?:the\s+)?", "", word.strip().casefold())
+    return says_middle(word) or plain in MIDDLE
 
 
 def _fills(row: list[Any], k: int) -> bool:
-    return k < len(row) and not blank(row[k])
+    return k < len(row) and not blank(row[k]) and not _DASH.fullmatch(text_of(row[k]))
+
+
+def _in_both(row: list[Any], first: int, second: int) -> bool:
+    """Whether both columns of a row hold a place, but for the middle."""
+    both = [row[k] for k in (first, second) if _fills(row, k)]
+    return len(both) > 1 and not all(isinstance(cell, str) and _on_middle(cell) for cell in both)
+
+
+_DASH = regex(r"\s*[-–—]+\s*")  # leaves a cell empty: the place is in the other column
 
 
 def _side_word(cell: Any) -> str:
@@ -181,7 +196,7 @@ _IN_BRACKETS = regex(  # "Jardin (cm de l'axe)"
 
 
 def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
-    return [row[k] for row in below if k < len(row) and not blank(row[k])]
+    return [row[k] for row in below if _fills(row, k)]
 
 
 def _parted(cell: Any) -> tuple[str, str]:

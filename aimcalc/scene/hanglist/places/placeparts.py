@@ -36,6 +36,11 @@ def _is_middle(placing: Placing, raw: dict[str, Any], remarks: list[tuple[str, A
     return any(isinstance(each, str) and each.strip(" .").casefold() in _MIDDLES for each in said)
 
 
+def _on_middle(text: str) -> bool:
+    """Whether a cell of a column of one side is the middle: "CL", "C", "centro"."""
+    return says_middle(text) or text.strip(" .").casefold() in _MIDDLES | {"c", "c/l"}
+
+
 def in_parts(
     placing: Placing, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where
 ) -> None:
@@ -65,6 +70,9 @@ def in_parts(
     filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
         list(parts.items())[:1]
     )
+    if all(map(_on_middle, filled.values())):  # in either column, of no side, or in both
+        raw["at"] = 0
+        return
     if len(filled) > 1:
         wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
         came = " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
@@ -73,9 +81,6 @@ def in_parts(
     ((key, text),) = filled.items()
     unit = placing.headings.by_key[key].meaning.unit or placing.said.unit
     size = f"{text} {unit}" if unit and float_of(text) is not None else text
-    if says_middle(text) or text.strip(" .").casefold() in _MIDDLES:  # in either column, of no side
-        raw["at"] = 0
-        return
     raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
 
 

@@ -35,7 +35,7 @@ MOST_KEPT_FREE = (
     0.5  # of the rows under headings, for those without a unit to be left out of the look
 )
 
-_MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")
+_MAY_BE_NONE = ("number", "at", "at_SL", "at_SR", HEIGHT, GAP, "channel", "circuit", "system")
 
 Remarks = list[tuple[str, Any]]
 
