@@ -301,3 +301,40 @@ def test_where_over_places_in_the_headings_of_one_position(tmp_path: Path) -> No
     scene = read(tmp_path, rows)
     assert places(scene) == [3.0, 0.0]
     assert places(scene, "boom SR") == [2.0]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "evenly spaced 3 m SL to 3 m SR",
+        "spread evenly: 3 m SL to 3 m SR",
+        "evenly spaced from 3 m SL to 3 m SR",
+    ],
+)
+def test_an_even_spread_from_a_place_to_another(tmp_path: Path, line: str) -> None:
+    assert places(read(tmp_path, _without_places(line, "1", "2", "3"))) == [3.0, 0.0, -3.0]
+
+
+@pytest.mark.parametrize("numbers", [("1", "2"), ("U1", "U2"), ("LX-1", "LX-2"), ("1-1", "1-2")])
+def test_numbers_that_begin_alike_are_spread_by_what_follows(
+    tmp_path: Path, numbers: tuple[str, ...]
+) -> None:
+    line = "hang evenly between the bar ends, 1 is SL"
+    assert places(read(tmp_path, _without_places(line, *numbers))) == [2.5, -2.5]
+
+
+def test_numbers_of_several_beginnings_are_asked_for_their_places(tmp_path: Path) -> None:
+    assert refused(listed(tmp_path, _without_places("hang evenly, 1 is SL", "U1", "F2")))
+
+
+@pytest.mark.parametrize(
+    "line", ["start 3 m L of center, every 1 m to the R", "unit 1 hangs 3 m L, 1 m apart"]
+)
+def test_a_first_place_in_words_that_are_not_read_is_asked(tmp_path: Path, line: str) -> None:
+    (mistake, *_) = refused(listed(tmp_path, _without_places(line, "1", "2")))
+    assert "one line that tells where each unit" in mistake.expected
+
+
+def _without_places(line: str, *numbers: str) -> list[list[Any]]:
+    rows = [["LX 1", number, "spot", "A"] for number in numbers]
+    return [[line], ["Bar", "Unit", "Type", "Focus"], *rows]

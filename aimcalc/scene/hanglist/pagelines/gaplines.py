@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.places.gapwords import Said, rule_of
 from aimcalc.scene.hanglist.places.origins import Ways
 from aimcalc.scene.hanglist.places.steps import onward
@@ -76,6 +77,7 @@ class Spoken:
             return ""
         for names, text, said in self._spoken:
             placed = said.first and (said.every or said.last or said.toward)
+            placed = placed or (said.every and _STARTS.search(text[:LONGEST_LINE].casefold()))
             if placed and self._is_of(names, text, position):
                 return text
         return ""
@@ -107,5 +109,11 @@ def _named(name: str, line: str) -> int:
     return many
 
 
+LONGEST_LINE = 300  # characters of a line that is searched for where the first unit hangs
+# A line that says where the first unit hangs, in whatever words: "start 16' L of center, every 4' to the R".
+_STARTS = regex(
+    r"\b(?:first|1st|start(?:s|ing)?|begin(?:s|ning)?)\b[^\d.;]{0,20}\d[\d.,]{0,6}\s?(?:'|ft\b|feet\b|c?m\b)"
+    r"|(?:\b(?:unit|lamp|lantern)\s?|#\s?)1\b[^\d.;]{1,12}\d[\d.,]{0,6}\s?(?:'|ft\b|feet\b|c?m\b)"
+)
 _SIDE_WORDS = "sl sr us ds ps op left right stage house the of end side centre center"
 _NO_NAMES = frozenset(_SIDE_WORDS.split())

@@ -44,7 +44,8 @@ _EVERY = regex(
     rf"|\bspac(?:ed|ing)\s*(?:of\s+|is\s+|at\s+|[:=,]\s*)?({_LENGTH})(?!\s*(?:in\s+)?(?:from|off)\b)"
 )
 _SPREAD = regex(
-    rf"\b(?:even(?:ly)?|equal(?:ly)?|spread|spaced)\b[^.;\d]{{0,30}}?\bfrom\s+(?:the\s+)?({_PLACE})(?:\s+(?:of|off)\s+{_CENTRE})?"
+    rf"\b(?:even(?:ly)?|equal(?:ly)?|spread|spaced)\b(?:[^.;\d]{{0,30}}?\bfrom|\s*[,:]?)\s+(?:the\s+)?({_PLACE})"
+    rf"(?:\s+(?:of|off)\s+{_CENTRE})?"
     rf"\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})"
     rf"|\bfrom\s+({_PLACE})\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})(?:\s+of\s+{_CENTRE})?\W+(?:spaced\s+|spread\s+)?(?:even|equal)"
 )
