@@ -77,7 +77,8 @@ class Spoken:
             return ""
         for names, text, said in self._spoken:
             placed = said.first and (said.every or said.last or said.toward)
-            placed = placed or (said.every and _STARTS.search(text[:LONGEST_LINE].casefold()))
+            starts = _STARTS.search(text[:LONGEST_LINE].casefold()) is not None
+            placed = placed or (said.every if starts else "")
             if placed and self._is_of(names, text, position):
                 return text
         return ""
