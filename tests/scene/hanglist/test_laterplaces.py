@@ -53,3 +53,11 @@ def test_a_move_that_is_not_plain_is_asked_about(tmp_path: Path, moved: str) -> 
 @pytest.mark.parametrize("heading", ["New", "Rev", "3rd"])
 def test_figures_under_a_time_are_no_places(tmp_path: Path, heading: str) -> None:
     assert places_of(tmp_path, _listed(f"Distance,{heading}", "12", "14", "")) == [2.0, -1.0, -3.0]
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell"), [("Refocus to", "Door"), ("Re-aim", "A"), ("Move to bar", "LX 2")]
+)
+def test_a_later_target_or_bar_is_asked_about(tmp_path: Path, heading: str, cell: str) -> None:
+    assert heading in asked_of(tmp_path, _listed(f"Distance,{heading}", "", cell, ""))
+    assert places_of(tmp_path, _listed(f"Distance,{heading}", "", "", "")) == [2.0, -1.0, -3.0]

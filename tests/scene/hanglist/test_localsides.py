@@ -48,3 +48,16 @@ def test_what_no_line_says_is_asked(tmp_path: Path, line: str) -> None:
 def test_one_column_of_a_name_is_no_side(tmp_path: Path) -> None:
     text = "Street = SR\nposition,number,at,Street,kind,target\nLX 1,1,2 m SL,3,spot,Door\n"
     assert places_of(tmp_path, text) == [2.0]
+
+
+@pytest.mark.parametrize("pair", [("Street", "Yard"), ("L of C", "R of C"), ("To L", "To R")])
+def test_figures_in_the_one_column_or_the_other_are_asked_about(
+    tmp_path: Path, pair: tuple[str, str]
+) -> None:
+    text = _listed("", *pair).replace("LX 2,2,centre,,spot,A\n", "")
+    assert pair[0] in asked_of(tmp_path, text)
+
+
+def test_stage_left_of_the_letter_of_the_centre(tmp_path: Path) -> None:
+    text = _listed("", "SR of C", "SL of C (m)")
+    assert places_of(tmp_path, text) == [-2.0, 1.0, 3.0, 0.0]

@@ -225,13 +225,13 @@ def newer(c: Claiming) -> None:
         rest, later = re.sub(_LATER, " ", text), said_later(k, c)
         if k in c.keys or not filled or (rest == text and not later):
             continue
-        key = next(iter(meaning(rest).keys), "") or later
+        key = later or next(iter(meaning(rest).keys), "")
         said = key in by_key and key in ("at", "position", "kind", "target")
         if said and not any(asked in (k, by_key[key]) for asked, _ in c.asked):
             c.asked.append((k, which_of(key, [by_key[key], k], c.texts)))
 
 
-_LATER = r"(?i)\b(?:new|revised|updated|moved(?:\s+to)?|changed(?:\s+to)?|now|actual|as\s+hung)\b"
+_LATER = r"(?i)\b(?:new|revised|updated|moved?(?:\s+to)?|changed(?:\s+to)?|now|actual|as\s+hung)\b"
 
 
 # Each looks at what those before it left: their order is part of the rules.

@@ -162,12 +162,18 @@ def _plainly(text: str) -> str:
         text = _SLASHED.sub(r"s\1", text)  # "S/L (m)"
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
+    if text.rstrip(" .()").endswith(" c") or " c " in text:
+        text = _OF_C.sub(r"\1 of centre", text)
     if "right" in text:
         text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
     return text
 
 
 _SLASHED = regex(r"(?<![\w/])s/([lr])(?![\w/])")
+# "SL of C (m)", "L. of C.": the centre, and no letter of a side.
+_OF_C = regex(
+    r"\b((?:s\W?)?[lr]|left|right)\b\.?\s(?:of|from|off)\s(?:the\s)?c\b\.?(?=\W*$|\s*[(\[])"
+)
 _SHORT_FROM = regex(r"\b(?:[vz]\.(?:\s?[dh]\.)?|v/[dh])\s*(?=centre)")  # a "V" alone is a side
 
 

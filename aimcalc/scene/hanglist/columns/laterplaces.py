@@ -35,14 +35,14 @@ def places_alone(k: int, c: Claiming) -> bool:
 
 def said_later(k: int, c: Claiming) -> str:
     """What a column headed by a later time alone says anew: the place, of "Revised", "New" or "3rd" over
-    places, and of "Moved to" over one, or over bars the position; "" where it is neither."""
+    places, and of "Moved to" over one, or over bars the position, and "Refocus to" the target; else ""."""
     heading = c.texts[k].casefold()
     moved = _MOVED.fullmatch(heading)
     if moved or _LATER.fullmatch(heading):
         if places_alone(k, c) or (moved and c.share("at", k) > 0):
             return "at"
         return "position" if moved and c.share("position", k) > 0 else ""
-    return ""
+    return "target" if _REFOCUSED.fullmatch(heading) and c.share("target", k) > 0 else ""
 
 
 def _is_timed(k: int, c: Claiming) -> bool:
@@ -53,6 +53,7 @@ def _is_timed(k: int, c: Claiming) -> bool:
 _MOVED = regex(
     r"\W*(?:moved?|re-?hung|re-?hang|relocated?|shift(?:ed)?|correct(?:ed)?|changed?)\s+(?:to|at)\W*"
 )
+_REFOCUSED = regex(r"\W*re-?(?:focus|aim|point)(?:ed)?(?:\s+(?:to|on|at))?\W*")
 _LATER = regex(
     r"\W*(?:new|newest|rev(?:ised|ision)?|updated?|moved?|now|actual(?:ly)?|final|as\s+(?:hung|built|is)|correct(?:ed|ion)"
     r"|changed?|change|(?:re-?hung|relocated|shift(?:ed)?|moved?|changed?|corrected|revised|now)\s+(?:to|at)"

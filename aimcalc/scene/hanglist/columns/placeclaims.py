@@ -26,6 +26,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 )
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
+from aimcalc.scene.hanglist.columns.laterplaces import said_later
 from aimcalc.scene.hanglist.columns.sidecolumns import SIDES_ALONE
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.rows.listrow import blank, text_of
@@ -188,6 +189,8 @@ def sides_by_cells(c: Claiming) -> None:
         least = 1.0 if k in c.keys else SIDES_ALONE
         if "target" not in c.keys.values() and c.share("target", k) == 1.0 > c.share(SIDE, k):
             continue  # Centre and Sofa
+        if said_later(k, c) == "target":
+            continue
         if said and SIDE not in c.keys.values() and c.share("which side", k) >= least:
             before = c.keys.get(k, "")
             c.keys[k] = SIDE

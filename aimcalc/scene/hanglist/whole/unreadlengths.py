@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
@@ -93,6 +94,7 @@ class UnreadLengths:
         ]
         booms = all(self._sort(row) == "boom" for row in rows)
         may_be = may_be or [c for c in self.headings.columns if _holds_lengths(c, notes, booms)]
+        may_be = may_be or self._one_or_other(notes)
         if not may_be or not rows:
             return False
         heading = may_be[0].heading or may_be[0].letters
@@ -114,12 +116,41 @@ class UnreadLengths:
         pair = [columns[k] for k in in_doubt([column.heading for column in columns])]
         return pair if any(column.key == REMARK for column in pair) else []
 
+    def _one_or_other(self, notes: list[str]) -> list[Column]:
+        """Two columns kept as remarks, one beside the other, of which each unit has a figure in the one or
+        in the other: "Street" and "Yard" may be two sides."""
+        kept = [
+            column
+            for column in self.headings.columns
+            if column.key == REMARK and not column.settled and not OF_ELSE.search(column.heading)
+        ]
+        for one, other in pairwise(kept):
+            if not (one.heading and other.heading) or other.place != one.place + 1:
+                continue
+            filled = [
+                tuple(bool(_figure_under(column).search(note)) for column in (one, other))
+                for note in notes
+            ]
+            if all(a != b for a, b in filled) and len(set(filled)) > 1:
+                return [one, other]
+        return []
+
     def _is_stand(self, row: Row) -> bool:
         return self._sort(row) == "stand"
 
     def _sort(self, row: Row) -> str:
         place = self.around.places.get(str(row.raw.get("position")))
         return "" if place is None else place.sort
+
+
+def _figure_under(column: Column) -> re.Pattern[str]:
+    """What finds a figure of a column in the remarks of a unit."""
+    return re.compile(
+        rf"(?:^|; ){re.escape(column.heading)}: {_FIGURE_ALONE}(?:$|;)", re.IGNORECASE
+    )
+
+
+_FIGURE_ALONE = r"\d{1,2}(?:[.,]\d{1,3})?\s?(?:m|cm|ft|feet|')?"
 
 
 def _may_hold(column: Column, note: str) -> bool:
