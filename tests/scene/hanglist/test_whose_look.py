@@ -45,7 +45,7 @@ from tests.scene.written import refused
         ("L = left of the conductor", ""),
         ("L and R as marked on my drawing (NOT the same way round as the stage plot)", ""),
         ("left and right are the stage manager's", ""),
-        ("left/right: opposite of stage left/right", ""),
+        ("left/right: the other way round when you enter", ""),
     ],
 )
 def test_whose_left_and_right_a_line_means(line: str, whose: str) -> None:
@@ -234,7 +234,7 @@ def test_a_line_on_side_rails_leaves_no_doubt_of_left_and_right() -> None:
         ("from the performers' point of view", "stage"),
         ("dims L or R of centre, house", "house"),
         ("L/R as you enter the hall (stage ahead of you)", ""),
-        ("L/R opposite of stage L/R", ""),
+        ("L/R opposite of stage L/R", "house"),
     ],
 )
 def test_whose_they_are_in_letters_and_views(line: str, whose: str) -> None:

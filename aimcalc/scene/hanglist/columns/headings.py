@@ -37,8 +37,10 @@ from aimcalc.scene.hanglist.columns.headingwords import (
     split_words,
 )
 from aimcalc.scene.hanglist.columns.tradewords import FROM, LENGTHS, LITTLE, MEASURES, UNSURE
+from aimcalc.scene.hanglist.pagelines.mirrored import unmirrored
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.pagelines.signpairs import paired_plain
+from aimcalc.scene.hanglist.pagelines.whosewords import turned_round
 from aimcalc.scene.hanglist.places.ends import ENDS, sides_plain, stood
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, ways_plain
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
@@ -179,6 +181,7 @@ _SHORT_FROM = regex(r"\b(?:[vz]\.(?:\s?[dh]\.)?|v/[dh])\s*(?=centre)")  # a "V" 
 
 def _seen(text: str) -> Meaning:
     """What a heading of places or sides means beside how somebody stands who sees these."""
+    text = unmirrored(text.casefold()) if " " in text else text
     head, whose = view_out(text.casefold())
     found = _sided(_plainly(head)) if whose else Meaning()
     if found.keys[:1] in (("at",), (SIDE,)) and found.bare in ("", whose):
@@ -255,7 +258,7 @@ def _in_words(text: str, bare: str) -> Meaning:
     if not keys and (found := _unsure(words, unit, text)) is not None:
         return found
     of_edge = keys == ("at",) and "stage" in text  # from the edge of it
-    if keys in ((SIDE,), (), ("at",)) and not (bare or of_edge):
+    if keys in ((SIDE,), (), ("at",)) and not (bare or of_edge or turned_round(text)):
         bare = _whose(words, text)
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(" ".join(words), 0), unit=unit, bare=bare, sides=sides)

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.pagelines.whosewords import letters_plain, whose_left
+from aimcalc.scene.hanglist.pagelines.whosewords import letters_plain, turned_round, whose_left
 from aimcalc.scene.hanglist.places.ends import end_of, sides_plain
 
 SIGNS = frozenset("+−–-")  # without these a text has nothing of what the patterns look for
@@ -154,7 +154,7 @@ def both_sides(text: str) -> tuple[str, str]:
     found = _BOTH.search(text)
     if found is None:
         both = re.search(r"\bs\.?l\b.*\bs\.?r\b|\bs\.?r\b.*\bs\.?l\b", text)
-        return text, "stage" if both else ""
+        return text, "stage" if both and not turned_round(text) else ""
     whose = (found[1] or found[2] or "")[:1]
     rest = text[: found.start()] + text[found.end() :]
     if not whose and re.search(r"\bhouse\b|\bstage\b", rest):
@@ -166,6 +166,7 @@ def both_sides(text: str) -> tuple[str, str]:
         whose = said.pop() if len(said) == 1 else ""
         text = re.sub(r"\b(?:house|stage)\b", " ", text)
         found = _BOTH.search(text) or found
+    whose = "" if turned_round(rest) else whose
     return text.replace(found[0], " l r "), {"s": "stage", "h": "house"}.get(whose, "")
 
 

@@ -29,7 +29,7 @@ _ROOM = (
 )
 _DESK = r"(?:sound|light(?:ing|s)?|lx|mix(?:ing)?|foh|tech(?:nical)?|production|control)"
 _PLACE = (  # where somebody is who looks at the stage
-    rf"(?:(?:the\s+)?(?:very\s+)?back\s+of\s+the\s+{_ROOM}|(?:the\s+)?(?:back|front)\s+row|(?:the\s+|our\s+|a\s+)?{_DESK}\s+(?:desk|box|booth|position|room)"
+    rf"(?:(?:the\s+)?(?:very\s+)?back\s+of\s+the\s+{_ROOM}|(?:the\s+)?(?:back|front)\s+row|(?:the\s+|our\s+|a\s+)?{_DESK}\s+(?:desk|box|booth|position|room)|(?:the|our)\s+(?:desk|console)(?!\s+(?:on|at|in|side|left|right)\b)"
     r"|foh|front\s+of\s+house|(?:the\s+)?(?:stalls|pews|auditorium|seats|seating|nave|bleachers|circle|balcony))"
 )
 _FACES = r"(?:faces?|facing|look(?:s|ing)?\s+(?:out\s+|up\s+)?(?:at|to|towards?|on(?:to)?|into))"

@@ -6,6 +6,7 @@ import re
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.pagelines.lookers import looked, says_looking
+from aimcalc.scene.hanglist.pagelines.mirrored import is_denied, unmirrored
 from aimcalc.scene.hanglist.places.ends import sides_plain, stood
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
@@ -52,6 +53,7 @@ def whose_left(text: str) -> str:
     """Whose left and right is meant, of a line that says so; "" of a line too long to be looked at."""
     if len(text) > LONGEST:
         return ""
+    text = unmirrored(text)
     explained = _SIDE_IS.search(sides_plain(text))
     if explained and explained[1][1] == explained[2][0] and _STANDS_THERE.search(text):
         return "stage"
@@ -65,7 +67,7 @@ def whose_left(text: str) -> str:
     )
     if said:  # "L = stage left", "R/L = stage right/left": the first is the first
         return "stage" if said[1][0] == said[2] else "house"
-    if _TURNED_ROUND.search(text):
+    if turned_round(text):
         return ""
     pairs = _PAIR_OF_PAIR.search(sides_plain(text))
     if pairs and pairs[1] != pairs[2] and pairs[3] != pairs[4]:
@@ -98,6 +100,12 @@ _FACING_OUT = (
     r"performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
     r"|comedians?|comics?"
 )
+
+
+def turned_round(text: str) -> bool:
+    """Whether a text in lower case says that left and right are the other way round, "SL/SR swapped", or not
+    always those that it names."""
+    return _TURNED_ROUND.search(text) is not None or is_denied(text)
 
 
 def _whose_pair(text: str) -> str:
