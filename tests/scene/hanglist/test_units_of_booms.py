@@ -88,7 +88,7 @@ def test_booms_in_the_unit_of_all(tmp_path: Path, heading: str) -> None:
     assert _read(tmp_path, heading) == ([2, -1.5], [4])
 
 
-@pytest.mark.parametrize("heading", ["m (LX 1 in ft)", "m/ft"])
+@pytest.mark.parametrize("heading", ["m (LX 7 in ft)", "m/ft"])
 def test_two_units_of_nobody_knows_what_are_asked(tmp_path: Path, heading: str) -> None:
     heads = [heading if head == "Distance" else head for head in HEADINGS]
     mistakes = refused(listed(tmp_path, [heads, *PLACES]))

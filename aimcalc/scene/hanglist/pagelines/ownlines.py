@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.pagelines.namedunits import says_unit, spelled
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.pagelines.unitwords import unit_of_part
@@ -87,14 +88,14 @@ class OwnLines:
     def parts(self, line: str) -> list[tuple[tuple[str, ...], str]]:
         """The parts of a line, each with the positions that it speaks of alone; none for one that speaks of
         all, or of the others."""
-        line = line[:LONGEST]
+        line = self._spelled(line[:LONGEST])
         found: list[tuple[tuple[str, ...], int, int]] = []  # with where each begins and ends
         before: tuple[str, ...] = ()  # "LX 1, LX 2: from the SL end"
         for start, end in _pieces(line):
             part = line[start:end]
             bare = _bare(part)
             short = len(bare) <= _LONGEST_LEAD and not _STOP.search(bare)
-            alone = self._meant(bare) if short else ()
+            alone = self.meant(bare) if short else ()
             names = alone or self.named(part)
             if alone:
                 before += alone
@@ -108,6 +109,12 @@ class OwnLines:
             else:
                 found[-1] = (*found[-1][:2], end)
         return [(names, line[start:end]) for names, start, end in found]
+
+    def _spelled(self, line: str) -> str:
+        """A line with the unit right behind the name of a position in words, "LX 1 in m"."""
+        for start, end in reversed(_pieces(line) if says_unit(line) else []):
+            line = line[:start] + spelled(line[start:end], self.meant) + line[end:]
+        return line
 
     def of_sorts(self, text: str) -> bool:
         """Whether a text says something of each sort of position: each of its parts is led by names, or
@@ -124,12 +131,13 @@ class OwnLines:
         on = _ON.match(text)
         text = text[on.end() :] if on else text
         for lead in _leads(text):
-            if names := self._meant(lead):
+            if names := self.meant(lead):
                 return names
         behind = _ON_IT.search(text)
-        return self._meant(behind[1].strip(" .")) if behind else ()
+        return self.meant(behind[1].strip(" .")) if behind else ()
 
-    def _meant(self, lead: str) -> tuple[str, ...]:
+    def meant(self, lead: str) -> tuple[str, ...]:
+        """The positions that words mean, and not all there are; none where they mean none."""
         if (
             _NO_NAMES.match(lead)
             or _ANY.match(lead)

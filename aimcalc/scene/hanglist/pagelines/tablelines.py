@@ -14,10 +14,10 @@ from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import group_over
 from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.pagelines.legend import says_of_all
+from aimcalc.scene.hanglist.pagelines.namedunits import says_unit, units_out
 from aimcalc.scene.hanglist.pagelines.ownlines import parted, says_whence
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
-from aimcalc.scene.hanglist.pagelines.unitwords import unit_of_part
 from aimcalc.scene.hanglist.pagelines.whosewords import end_in_brackets
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
@@ -177,9 +177,7 @@ class TableLines:
         cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
         told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
         told = [
-            (k, line)
-            for k, line in told
-            if len(line) > LONG_LINE or ":" in line or unit_of_part(line.casefold())
+            (k, line) for k, line in told if len(line) > LONG_LINE or ":" in line or says_unit(line)
         ]
         told = [
             (k, self._of_its_own(k, line, lines[k])) for k, line in told if k not in self.beneath
@@ -236,6 +234,7 @@ class TableLines:
         CL; booms: from the floor)"."""
         if not isinstance(heading, str):
             return heading
+        heading = self._units_out(heading)
         found = _BRACKET_LAST.search(heading)
         bracket = found is not None and found.start() > 0
         words = found[1] if found is not None and bracket else heading
@@ -247,6 +246,15 @@ class TableLines:
             said = f'the heading says how places are read: "{words[:80]}".'
             self.noticed.note("list-at", said)
         return heading[: found.start()].strip() if found is not None and bracket else "Place"
+
+    def _units_out(self, heading: str) -> str:
+        """A heading without the units that it says of positions by their names, which are theirs."""
+        apart = units_out(heading, self.meanings.own_lines.meant)
+        if apart.units and not self.placing.headed_units.items() >= apart.units.items():
+            self.placing.headed_units |= apart.units
+            said = f'the heading says how places are read: "{heading[:80]}".'
+            self.noticed.note("list-at", said)
+        return apart.rest
 
     def _is_way_in(self, heading: str) -> bool:
         """Whether a heading is the word "in", and no inches, as of a scene in metres without feet beside."""

@@ -32,8 +32,8 @@ from aimcalc.scene.hanglist.pagelines.signpairs import house_plain, signs_plain
 from aimcalc.scene.hanglist.pagelines.unitwords import (
     MEASURED,
     OF_BOOMS,
-    OF_HEIGHTS,
     UNIT_ALONE,
+    heights_out,
     marks_apart,
     step_said,
     unit_beside,
@@ -159,10 +159,11 @@ def _line(words: str) -> Said:
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
-    of_booms = OF_BOOMS.search(text) or _of_heights(text)
-    of_others = OF_HEIGHTS.sub(" ", OF_BOOMS.sub(" ", text)) if of_booms else text
+    rest, of_heights = heights_out(text)
+    of_booms = OF_BOOMS.search(rest)
+    of_others = OF_BOOMS.sub(" ", rest) if of_booms else rest
     apart = boom_unit_out(text)
-    of_others = apart.rest if apart.unit else of_others
+    of_others = heights_out(apart.rest)[0] if apart.unit else of_others
     text = signs_plain(house_plain(text))
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
@@ -175,7 +176,7 @@ def _line(words: str) -> Said:
     step = step_said(text)
     return Said(
         unit=(unit_said(of_others) if of_places else "") or unit_beside(of_others),
-        boom_unit=apart.unit or (LENGTHS[of_booms[1]] if of_booms else _heights_alone(text)),
+        boom_unit=apart.unit or (LENGTHS[of_booms[1]] if of_booms else of_heights),
         end="" if both else _first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
@@ -212,20 +213,6 @@ def _line(words: str) -> Said:
         mixed=is_mixed(words.casefold()),
         dotted=bool(_DOTTED.search(words.casefold())),
     )
-
-
-def _of_heights(text: str) -> re.Match[str] | None:
-    """The unit of heights, where a line says another for the rest: "offsets cm, heights m"."""
-    found = OF_HEIGHTS.search(text)
-    rest = OF_HEIGHTS.sub(" ", text)
-    unit = unit_said(rest) or unit_beside(rest)
-    return found if found and unit not in ("", LENGTHS[found[1]]) else None
-
-
-def _heights_alone(text: str) -> str:
-    """The unit of a line that begins with heights and says one unit, "Heights in feet": that of booms too."""
-    found = OF_HEIGHTS.match(text)
-    return LENGTHS[found[1]] if found and "trim" not in text else ""
 
 
 def _both_ends(text: str) -> str:
@@ -288,7 +275,7 @@ def _first(sides: Iterable[str], *of: str) -> str:
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     apart = boom_unit_out(sides_plain(words))
-    text = apart.rest
+    text, of_heights = heights_out(apart.rest)
     unit = _unit_in(words, text)
     text = signs_plain(text)
     plus = sides_of_plus(text) if SAYS.search(text) else []
@@ -297,7 +284,7 @@ def _short(words: str) -> Said:
         bare=whose.places,
         named=whose.named,
         unit=LENGTHS[unit[1] or unit[2] or unit[3]] if unit else unit_beside(text),
-        boom_unit=apart.unit,
+        boom_unit=apart.unit or of_heights,
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
         vague="" if plus else plus_unsaid(text),

@@ -46,6 +46,20 @@ def unit_of_part(text: str) -> str:
     return next((word for word in found.groups() if word), "") if found else ""
 
 
+def heights_out(text: str) -> tuple[str, str]:
+    """A line without the unit that it says of heights, and that unit, "Heights in feet"; as it is, and "",
+    where it says the unit of something else with them, "dims and heights in ft"."""
+    found = OF_HEIGHTS.search(text[:LONGEST_LINE])
+    if found is None:
+        return text, ""
+    before, rest = text[: found.start()], f"{text[: found.start()]} {text[found.end() :]}"
+    joined = _JOINED.search(before) and not _UNIT_WORD.search(before)
+    if joined or ("trim" in text and not _UNIT_WORD.search(rest)):
+        return text, ""
+    return rest, LENGTHS[found[1] or found[2]]
+
+
+_JOINED = regex(r"(?:\band|\bor|[&+/,])\s*$")
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
 _MARKS_FROM_MIDDLE = regex(
     r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
@@ -65,13 +79,17 @@ _UNIT = regex(
 _PLAIN_LENGTH = "|".join(
     sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
 )
+_UNIT_WORD = regex(rf"\b(?:{_PLAIN_LENGTH})\b")
 OF_BOOMS = regex(  # "Booms: cm from floor", "torri: altezza in cm"
     r"\b(?:booms?|towers?|ladders?)\b\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|the|in|hung|set|measured|taped|to|by|heights?|distance|measurement|given|places?"
     rf"|above|from|floor)[\s:=(]+){{0,5}}({_PLAIN_LENGTH})\b[^.;,/]{{0,30}}"
 )
-OF_HEIGHTS = regex(
-    rf"\bheights?\s*(?:[:=]\s*)?(?:(?:are|all|in)\s+){{0,3}}({_PLAIN_LENGTH})\b"
-)  # "heights m"
+_HEIGHT_WORDS = r"\b(?:heights?|hts)\b(?!\s*(?:and|&|[+/]))"
+OF_HEIGHTS = regex(  # "heights m", "Heights above the deck (feet)"
+    rf"(?:(?:boom|all|the)\s+){{0,3}}{_HEIGHT_WORDS}\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|in|given|measured|above|over|off|from|on|of|the|deck"
+    rf"|floor|stage|ground|booms?|towers?|ladders?|decimal|whole)[\s:=(]+){{0,7}}({_PLAIN_LENGTH})\b(?:\s*(?:and|&|/|-)\s*in(?:che)?s?\b)?"
+    rf"|\b({_PLAIN_LENGTH})\s+(?:for|on)\s+(?:(?:the|all|boom)\s+){{0,3}}{_HEIGHT_WORDS}"
+)
 _UNIT_BESIDE = regex(
     rf"(?:^|[:;.,(]\s)[\s\"'(]{{0,4}}({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"
     rf"|^\W*({_PLAIN_LENGTH})\s+(?:l|left)\s*(?:/|or\b|and\b|&)\s*(?:r|right)\b"

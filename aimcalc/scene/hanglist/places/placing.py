@@ -113,6 +113,7 @@ class Placing:
         self.ways = Ways(around)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
+        self.headed_units: dict[str, str] = {}  # of positions that a heading names
         # Lines that say a unit of all places, where they say two.
         self.two_units: tuple[str, ...] = ()
         self.shelves: list[tuple[dict[str, Any], str]] = []  # rows with the shelves of their units
@@ -333,10 +334,12 @@ class Placing:
 
     def _in_unit(self, one: Reading, meaning: Meaning, column: Column | None) -> Meaning:
         """What a heading means, with the unit that it or a line says of booms, or of a position alone."""
-        own = self.own.get(str(one.raw.get("position")), Said())
-        headed = headed_boom_unit(column.heading).unit if column and one.boom else ""
+        position = str(one.raw.get("position"))
+        own = self.own.get(position, Said())
+        headed = self.headed_units.get(position, "") if one.key == "at" else ""
+        headed = headed or (headed_boom_unit(column.heading).unit if column and one.boom else "")
         if column is not None and one.key == HEIGHT:
-            headed = headed or meaning.unit
+            headed = headed or column.meaning.unit
         said = own.unit or own.boom_unit or (self.said.boom_unit if one.boom else "")
         if headed and said and headed != said:
             raise Wrong(f"one unit of length: the heading says {headed}, a line {said}")
