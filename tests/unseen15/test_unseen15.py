@@ -28,7 +28,6 @@ DATES = "asked: feet and inches that became dates, which may be two"
 WRONG = {
     "c/tosca": "asked: a column a side, headed by what lies there in the town",
     "e/brigadoon": "a gel with its name behind its number is read as the number",
-    "i/melodrama": 'asked: a heading "Stage L or R of center / up or down of zero line"',
     "h/nutcracker": DATES,
     "j/college_dance": DATES,
     "n/capoeira_company": DATES,

@@ -335,7 +335,8 @@ def _of_plaster(text: str) -> Meaning:
     plus = "DS" if ways == {"d"} else ""
     if not set(found.keys) <= {"at"}:
         return Meaning()
-    return Meaning(("at",), unit=found.unit, plus=plus, sides=len(ways) > 1, plaster=True)
+    sides = found.sides or len(ways) > 1
+    return Meaning(("at",), unit=found.unit, plus=plus, sides=sides, bare=found.bare, plaster=True)
 
 
 _OF_PLASTER = regex(

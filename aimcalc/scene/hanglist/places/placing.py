@@ -83,6 +83,7 @@ from aimcalc.scene.hanglist.places.stagelines import (
     lines_plain,
     out_plain,
     side_of_line,
+    up_plain,
     ways_plain,
 )
 from aimcalc.scene.hanglist.places.steps import onward as steps_onward
@@ -302,7 +303,7 @@ class Placing:
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
         cell, plaster = self._line_out(
-            self._thing_out(one, self.words.english(cell, meaning)), along
+            self._thing_out(one, self.words.english(cell, meaning)), along, headed=meaning.plaster
         )
         if not (plaster or one.thing):
             up = self.said.upstage
@@ -357,7 +358,7 @@ class Placing:
         one.thing = thing_of(text, self.said.things)
         return thing_out(text, one.thing) if one.thing else cell
 
-    def _line_out(self, cell: Any, along: Along) -> tuple[Any, bool]:
+    def _line_out(self, cell: Any, along: Along, *, headed: bool) -> tuple[Any, bool]:
         """A place without the plaster line that it counts from, by whatever name, and whether it does."""
         if not isinstance(cell, str):
             return cell, False
@@ -367,6 +368,7 @@ class Placing:
                 return 0, True
             turned = ways_plain(out_plain(english) if self.said.out else english)
             turned = deep_plain(side_of_line(turned))
+            turned = up_plain(turned) if headed or self.said.plaster else turned
             cell = turned if turned != english else cell
         if along.axis == "x":
             return cell, False

@@ -75,9 +75,17 @@ def lines_plain(text: str) -> str:
     text = _OF_ZERO.sub(r"\1 of the plaster line", text)
     text = _ADDED.sub(r"\1\2 from the plaster line", text)
     text = _NAMED.sub(_from_it, _BARE.sub(_way_of, _BEYOND.sub(_side_of, text)))
-    return _ASIDE.sub(_side_of, text)
+    return _WAY_BESIDE.sub(_in_short, _ASIDE.sub(_side_of, text))
 
 
+def _in_short(found: re.Match[str]) -> str:
+    return f"{'us' if found[1].lower() == 'up' else 'ds'}{found[2]}"
+
+
+_WAY_BESIDE = regex(  # "up or down of the line", of which the second is DS of it by now
+    r"\b(up|down)(\s*(?:/|\bor\b|\band\b|&)\s*)(?=(?:us|ds)\s+of\s+the\s+plaster)",
+    re.IGNORECASE,
+)
 _OF_ZERO = regex(  # "upstage of zero", "US of the zero tape"
     r"\b(us|ds|[ud]/s|[ud]\.\s?s\.?|(?:up|down)\W?stage)\s+(?:of|from)\s+(?:the\s+)?(?:zero|0|nought|datum)(?:\s+(?:tape|mark|point|line))?"
     r"(?![\w'’]|[.,]\d|\s*(?:mm|cm|m|ft|feet)\b)",
@@ -156,6 +164,16 @@ def side_of_line(cell: str) -> str:
     return f"{cell[: found.start()]}{found[1]} {'US' if found[2] else 'DS'}"
 
 
+def up_plain(cell: str) -> str:
+    """A place that counts from the plaster line, up or down, as US or DS of it: "8' down"."""
+    found = _UP_OR_DOWN.fullmatch(cell.strip()) if len(cell) <= LONGEST else None
+    return cell if found is None else f"{found[1]} {'US' if found[2].lower() == 'up' else 'DS'}"
+
+
+_UP_OR_DOWN = regex(
+    r"(\d[\d\s.,'\"’”′″½¼¾/-]{0,20}(?:mm|cm|m|ft|feet|foot|in|inches|metres|meters)?\.?)\s*\b(up|down)\.?",
+    re.IGNORECASE,
+)
 _AT_LINE = regex(
     r"\W*(?:(?:right|directly|exactly|dead|just)\s+)?(?:(?:level|flush|even|aligned|in\s+line|lined\s+up)\s+(?:with|to|on)"
     rf"|on|at|over|above|under|below)\s+{_THE}{_NAME}\W*|\W*(?:0\s*\(\s*)?p\.?/?l\W*"
