@@ -160,6 +160,8 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         "generic": generic_tables,
         "columns": _hang_columns(document),
         "sheet": sheet,
+        "title": settings.title if settings else "",
+        "front": min((y for _, y in stage.outline), default=None) if stage else None,
     }
     known = len(document.log.mistakes)
     rows, listed = _unit_rows(document, hang, around)

@@ -31,7 +31,6 @@ WRONG = {
     "h/nutcracker": DATES,
     "j/college_dance": DATES,
     "n/capoeira_company": DATES,
-    "e/easter_pageant": 'asked: "from the platform edge", of which nobody says that it is zero',
 }
 
 test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(

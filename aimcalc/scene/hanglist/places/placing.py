@@ -87,7 +87,13 @@ from aimcalc.scene.hanglist.places.stagelines import (
     ways_plain,
 )
 from aimcalc.scene.hanglist.places.steps import onward as steps_onward
-from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of, ways_from_thing
+from aimcalc.scene.hanglist.places.things import (
+    thing_of,
+    thing_out,
+    titled_things,
+    upstage_of,
+    ways_from_thing,
+)
 from aimcalc.scene.hanglist.places.unitfit import dotted_out, is_bare
 from aimcalc.scene.hanglist.rows.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
@@ -112,6 +118,7 @@ class Placing:
         self.said = Said()
         self.own: dict[str, Said] = {}  # what lines say of some positions alone
         self.ways = Ways(around)
+        self.titled = titled_things(around.title, around.front)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.headed_units: dict[str, str] = {}  # of positions that a heading names
@@ -443,7 +450,10 @@ class Placing:
             return self._found(raw, found, along, 0)
         if one.boom and place is not None and (one.top or top):
             return self._found(raw, below_top(found, place.reach), along, 0)
-        one.thing = thing_counted(one, column, self.said)
+        one.thing = thing_counted(one, column, self.said, self.titled)
+        if one.thing in self.titled and one.thing not in self.said.things:
+            says = f'the title of the scene says where zero is: "{self.around.title[:80]}".'
+            self.noticed.note("list-at", says)
         refuse_unplaced(one, column, self.said)
         if sided and along.axis == "y" and meaning.end and read.metres and not _is_apart(one):
             return self._found(raw, onward(read.metres, meaning, along), along, WHENCE)

@@ -162,16 +162,17 @@ def refuse_unplaced(one: Reading, column: Column | None, said: Said) -> None:
         )
 
 
-def thing_counted(one: Reading, column: Column | None, said: Said) -> Thing | None:
+def thing_counted(
+    one: Reading, column: Column | None, said: Said, titled: tuple[Thing, ...]
+) -> Thing | None:
     """The thing that a place on a pipe up and down the stage counts from, as its cell, the heading or a line
-    says, where a line places it; None where none does."""
-    if one.along.axis != "y" or not said.things or one.middle or one.meaning.end:
+    says, where a line places it, or else the title of the scene; None where none does."""
+    things = said.things or titled
+    if one.along.axis != "y" or not things or one.middle or one.meaning.end:
         return None
     heading = sides_plain(column.heading) if column else ""
     return (
-        one.thing
-        or thing_of(heading, said.things)
-        or thing_of(said.upstage.unplaced.casefold(), said.things)
+        one.thing or thing_of(heading, things) or thing_of(said.upstage.unplaced.casefold(), things)
     )
 
 

@@ -44,7 +44,7 @@ _AT_SIZE = regex(
 )
 _AT_ZERO = regex(
     rf"\b{_NAME}{_WHICH}(?:=|:|\b(?:is|at|being)\b){_AT}{_ZERO}"
-    rf"|(?<![\w.,])(?:0|zero)\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}{_NAME}\b(?!\s+end)"
+    rf"|(?<![\w.,])(?:0|zero)(?:\s+(?:line|point|mark))?\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}{_NAME}\b(?!\s+end)"
 )
 # What a line says to be the plaster line by its name alone: "(line = plaster line)", "the mark is the plaster
 # line", "plaster line is the lip of the stage".
@@ -91,6 +91,33 @@ def named_plaster(text: str) -> tuple[Thing, ...]:
     there."""
     found = _IS_PLASTER.finditer(text[:LONGEST])
     return tuple(Thing(one[1] or one[2], 0.0) for one in found)
+
+
+def titled_things(title: str, front: float | None) -> tuple[Thing, ...]:
+    """What the title of a scene says to be at its zero, "(zero line = front edge of platform)", by all that
+    it may be called; an edge only where the outline of the stage, whose front is at `front`, begins there."""
+    text = title.casefold()
+    names = [thing.name for thing in (*things_said(text), *named_plaster(text)) if not thing.metres]
+    begins = front is not None and abs(front) < NEAR
+    known = [name for name in names if begins or not _EDGES.search(name)]
+    return tuple(Thing(name, 0.0) for one in known for name in _names_of(one))
+
+
+_EDGES = regex(r"\b(?:edge|lip|nosing|apron|front)\b")
+
+
+def _names_of(name: str) -> tuple[str, ...]:
+    """What a thing is called: "front edge of platform", "edge of the platform", "platform edge"."""
+    head, _, whole = name.partition(" of ")
+    last, whole = head.split()[-1], whole.removeprefix("the ")
+    if not whole:
+        words = head.split()
+        return (
+            (head, f"{last} of {words[-2]}", f"{last} of the {words[-2]}") if words[1:] else (head,)
+        )
+    heads = dict.fromkeys((head, last))
+    of_it = (f"{one} of {the}{whole}" for one in heads for the in ("", "the "))
+    return (*of_it, *(f"{whole} {one}" for one in heads))
 
 
 def ways_from_thing(text: str, things: tuple[Thing, ...]) -> str:

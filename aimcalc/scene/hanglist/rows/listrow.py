@@ -34,6 +34,8 @@ class Around(NamedTuple):
     borne_out: bool = True  # that tells it alone; else units aimed to their own side must too
     aims_alone: bool = False  # these alone tell it
     spots: dict[str, tuple[float, float]] = {}  # noqa: RUF012 - and where they are, never changed
+    title: str = ""  # of the scene
+    front: float | None = None  # y of the front of the stage's outline
 
 
 class Row(NamedTuple):
