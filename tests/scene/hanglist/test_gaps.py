@@ -338,3 +338,8 @@ def test_a_first_place_in_words_that_are_not_read_is_asked(tmp_path: Path, line:
 def _without_places(line: str, *numbers: str) -> list[list[Any]]:
     rows = [["LX 1", number, "spot", "A"] for number in numbers]
     return [[line], ["Bar", "Unit", "Type", "Focus"], *rows]
+
+
+def test_the_first_of_several_bars_is_no_first_unit(tmp_path: Path) -> None:
+    line = "1st bar: 3 m apart, evenly about the center line, #1 is the one furthest SL"
+    assert places(read(tmp_path, _without_places(line, "1", "2"))) == [1.5, -1.5]

@@ -113,7 +113,7 @@ def _named(name: str, line: str) -> int:
 LONGEST_LINE = 300  # characters of a line that is searched for where the first unit hangs
 # A line that says where the first unit hangs, in whatever words: "start 16' L of center, every 4' to the R".
 _STARTS = regex(
-    r"\b(?:first|1st|start(?:s|ing)?|begin(?:s|ning)?)\b[^\d.;]{0,20}\d[\d.,]{0,6}\s?(?:'|ft\b|feet\b|c?m\b)"
+    r"\b(?:(?:first|1st)\s(?:unit|lamp|lantern|light|one)|start(?:s|ing)?|begin(?:s|ning)?)\b[^\d.;]{0,20}\d[\d.,]{0,6}\s?(?:'|ft\b|feet\b|c?m\b)"
     r"|(?:\b(?:unit|lamp|lantern)\s?|#\s?)1\b[^\d.;]{1,12}\d[\d.,]{0,6}\s?(?:'|ft\b|feet\b|c?m\b)"
 )
 _SIDE_WORDS = "sl sr us ds ps op left right stage house the of end side centre center"
