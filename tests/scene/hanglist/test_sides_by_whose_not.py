@@ -92,3 +92,9 @@ def test_a_line_says_whose_they_are(line: str, whose: str) -> None:
 def test_a_line_over_places(tmp_path: Path) -> None:
     rows = _rows("Place", "L/R are opposite to stage left/right")
     assert places(read(tmp_path, rows)) == [-2, 1.5]
+
+
+def test_a_desk_that_moved_sees_nobody_knows_which(tmp_path: Path) -> None:
+    lines = ("L/R as seen from the desk", "NB the desk moved upstage, facing the audience.")
+    assert refused(listed(tmp_path, _rows("Place", *lines)))
+    assert places(read(tmp_path, _rows("Place", lines[0]))) == [-2, 1.5]

@@ -3,7 +3,7 @@ aimed at, or of some places one and of some the other, which nobody can tell apa
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from aimcalc.named import NamedTuple, regex
 
@@ -41,6 +41,19 @@ def is_mixed(text: str) -> bool:
         _SIDE.search(part) and _SEEN_BY.search(part) and _MIXED.search(part)
         for part in _SENTENCE.split(text)
     )
+
+
+def desk_moved(lines: Iterable[str]) -> bool:
+    """Whether of some lines in lower case one has left and right as seen from the desk, and one says that the
+    desk has moved."""
+    lines = list(lines)
+    return any(map(_FROM_DESK.search, lines)) and any(map(_DESK_MOVED.search, lines))
+
+
+_FROM_DESK = regex(r"\bfrom\s+(?:the\s+|our\s+)?(?:\w+\s+)?(?:desk|console)\b")
+_DESK_MOVED = regex(
+    r"\b(?:desk|console)\b[^;]{0,80}\b(?:moved?|moves|moving|shifted|relocated|somewhere\s+else)\b"
+)
 
 
 def _parts(text: str) -> list[str]:

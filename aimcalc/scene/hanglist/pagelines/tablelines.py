@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.pagelines.namedunits import says_unit, units_out
 from aimcalc.scene.hanglist.pagelines.ownlines import parted, says_whence
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
+from aimcalc.scene.hanglist.pagelines.unitwords import is_of_places
 from aimcalc.scene.hanglist.pagelines.whosewords import end_in_brackets
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
@@ -141,6 +142,7 @@ class TableLines:
                 if unit:
                     found.setdefault(unit, words)
         self.placing.two_units = tuple(found.values()) if len(found) > 1 else ()
+        self.placing.lined = {u: words if is_of_places(words) else "" for u, words in found.items()}
 
     def _is_of_booms(self, row: list[Any], number: int) -> bool:
         """Whether a row that names the one boom of a scene, "Boom heights are down from the grid", does not

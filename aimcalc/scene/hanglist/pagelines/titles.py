@@ -11,7 +11,7 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.boomunits import boom_unit_out
 from aimcalc.scene.hanglist.columns.headingsides import says_sign, signs_said
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
-from aimcalc.scene.hanglist.pagelines.mixedsides import is_mixed, whose_of
+from aimcalc.scene.hanglist.pagelines.mixedsides import desk_moved, is_mixed, whose_of
 from aimcalc.scene.hanglist.pagelines.said import (
     Said,
     disagree,
@@ -62,6 +62,7 @@ def said_by(
     """What the rows that are lines of words say, by their numbers; one that begins with a position that runs
     `across` the stage, "Balcony rail: feet from the middle", says nothing of places up and down it."""
     said = Said()
+    lines: list[str] = []
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
         if not cells:
@@ -75,6 +76,7 @@ def said_by(
         texts = signs_said(texts)
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         words = zero_ends(words)
+        lines.append(words.casefold())
         long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long or _SHORT_END.fullmatch(words) else _short(words)
         if across and words.partition(":")[0].strip().casefold() in across:
@@ -85,7 +87,7 @@ def said_by(
             disputed = said.disputed or disagree(said, told)
             said = said.over(told)._replace(rows=(*said.rows, number), disputed=disputed)
         said = said._replace(away=away)
-    if said.mixed:
+    if said.mixed or desk_moved(lines):
         said = said._replace(bare="", aims="", doubt=True)
     return end_of_bare(plus_of_bare(of_nobody(said) if said.disputed else said))
 

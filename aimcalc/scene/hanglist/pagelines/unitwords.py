@@ -6,6 +6,7 @@ import re
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.lengths import UNITS
 
 
@@ -170,3 +171,25 @@ def step_said(text: str) -> str:
     if feet and length == "in":
         return f"{float(feet) * 12 + many:.10g} in"
     return "" if feet else f"{many:.10g} {length}"
+
+
+def is_of_places(words: str) -> bool:
+    """Whether a line that says a unit says it of the places of all units, "Dims in feet", "all in feet", or a
+    part of it does: no trims, heights or sizes of the house."""
+    text = in_english(words[:LONGEST_LINE], line=True).casefold()
+    parts = [part for part in _PARTS.split(text) if _PLACES.search(part)]
+    return not _IN_PART.search(text) and any(not _NO_PLACES.search(part) for part in parts)
+
+
+_PARTS = regex(r"[,;.]\s")
+_PLACES = regex(
+    rf"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|places?|offsets?|measure(?:ment|d)?s?|figures|numbers|all|everything|lengths?|units?(?=\s?[:=]))\b"
+    rf"(?:\W+(?:and|of|the|units?|lamps?|lights?|on|this|list|sheet|plot|bars?|pipes?|are|is|given|taken|measured|shown|below|here|in|from"
+    rf"|off|cl|centre|center|line)\b){{0,8}}\W*\b({_PLAIN_LENGTH})\b"
+    rf"|^\W*in\s+({_PLAIN_LENGTH})\W*$|^\W*({_PLAIN_LENGTH})\s+(?:from|off)\s+(?:the\s+)?(?:cl\b|c/l|cent)|^\W*({_PLAIN_LENGTH})\s+throughout\b"
+)
+_NO_PLACES = regex(
+    r"\b(?:trims?|heights?|hts?|high|house|hall|room|grid|drops?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long|booms?|ladders?"
+    r"|towers?|rails?|spacings?|gaps?|apart|z)\b|\bstage\s+(?:dim|meas|size)|\d\s*(?:ft|feet|m|cm|mm|')"
+)
+_IN_PART = regex(r"\b(?:unless|except|otherwise|old|was|were|plans?|drawings?|scale|convert\w*)\b")

@@ -124,6 +124,9 @@ class Placing:
         self.headed_units: dict[str, str] = {}  # of positions that a heading names
         # Lines that say a unit of all places, where they say two.
         self.two_units: tuple[str, ...] = ()
+        self.lined: dict[
+            str, str
+        ] = {}  # by unit, the line that says it of all places; "" of others
         self.shelves: list[tuple[dict[str, Any], str]] = []  # rows with the shelves of their units
         self.middles = False  # a place of the list counts from the middle of its pipe, as it says
         # Rows whose remark says that their place counts from the plaster line.
@@ -355,7 +358,25 @@ class Placing:
         if self.two_units and not named and is_bare(text_of(one.cell)):
             lines = any_of([f'"{line[:60]}"' for line in self.two_units])
             raise Wrong(f"one unit of length for all places, and lines say {lines}", rank=CLASH)
+        if not (headed or said) and column is not None and one.key == "at":
+            self._agree(column, text_of(one.cell))
         return meaning._replace(unit=headed or said or meaning.unit)
+
+    def _agree(self, column: Column, cell: str) -> None:
+        """Refuse a figure below a heading that says one unit, where a line says another of all places, and no
+        other line or heading says either."""
+        unit, lines = column.meaning.unit, [line for line in self.lined.values() if line]
+        others = {each.meaning.unit for each in self.headings.columns if each is not column}
+        if (
+            unit
+            and lines
+            and unit not in self.lined
+            and is_bare(cell)
+            and not self.lined.keys() <= others
+        ):
+            said = f'the heading says {unit}, and a line says "{lines[0][:60]}"'
+            expected = f"one unit of length: {said}"
+            raise Wrong(expected, "Take one of the two out.", rank=CLASH)
 
     def _thing_out(self, one: Reading, cell: Any) -> Any:
         """A place without the thing that it counts from, which a line places."""
