@@ -68,6 +68,11 @@ def test_a_heading_and_a_line_that_do_not_agree(tmp_path: Path) -> None:
     assert "one unit of length" in mistakes[0].text()
 
 
+def test_a_heading_that_says_two_of_one(tmp_path: Path) -> None:
+    mistakes = refused(_listed(tmp_path, "Place (LX 2 ft, LX 2 m)"))
+    assert "one unit of length" in mistakes[0].text()
+
+
 @pytest.mark.parametrize("heading", ["Place", "Place (m)"])
 @pytest.mark.parametrize(
     "line",

@@ -32,7 +32,7 @@ Named = Callable[[str], tuple[str, ...]]  # the positions that words mean
 
 
 class NamedUnits(NamedTuple):
-    """A heading without the units of positions that it names, and the unit of each of these."""
+    """A heading without the units of positions that it names, and the unit of each of these; "" of two."""
 
     rest: str
     units: dict[str, str]
@@ -56,10 +56,12 @@ def units_out(heading: str, named: Named) -> NamedUnits:
         rest = rest[:start] + rest[end:]
     rest = _EDGES.sub("", _EMPTY.sub(" ", _EDGES.sub("", rest))).strip(" ,;:/|–-")
     bare = not re.search(r"\w", rest)
-    if not cut or (bare and len(cut) == 1) or any(len(each) > 1 for each in units.values()):
+    if not cut or (bare and len(cut) == 1):
         return NamedUnits(heading, {})
     rest = "Place" if bare else _REST.sub("", rest)
-    return NamedUnits(rest, {name: next(iter(each)) for name, each in units.items()})
+    return NamedUnits(
+        rest, {name: next(iter(each)) if len(each) == 1 else "" for name, each in units.items()}
+    )
 
 
 def says_unit(text: str) -> bool:

@@ -348,6 +348,8 @@ class Placing:
         position = str(one.raw.get("position"))
         own = self.own.get(position, Said())
         headed = self.headed_units.get(position, "") if one.key == "at" else ""
+        if one.key == "at" and position in self.headed_units and not headed:
+            raise Wrong(f"one unit of length for {position} in a heading", rank=CLASH)
         headed = headed or (headed_boom_unit(column.heading).unit if column and one.boom else "")
         if column is not None and one.key == HEIGHT:
             headed = headed or column.meaning.unit

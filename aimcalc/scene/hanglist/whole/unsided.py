@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from aimcalc.scene.document import ask
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS
 from aimcalc.scene.hanglist.columns.headingsides import leaves_sign
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
 from aimcalc.scene.hanglist.pagelines.signpairs import speaks_of_sign
 from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row
-from aimcalc.scene.hanglist.tongues.tongues import unaccented
+from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
 from aimcalc.scene.hanglist.whole.aimedsides import ASIDE, ENOUGH_ACROSS
 from aimcalc.scene.mistakes import Wrong, show
 
@@ -179,12 +180,21 @@ class Unsided:
 
     def _sign_open(self) -> str:
         """What the heading, or a line, says of a sign that is not understood; "" where nothing says so."""
-        column = self.headings.by_key.get("at")
-        if column is None or column.meaning.plus or column.meaning.end:
+        columns = [
+            self.headings.by_key[k] for k in ("at", *AT_PARTS[2:]) if k in self.headings.by_key
+        ]
+        if not columns or any(column.meaning.plus or column.meaning.end for column in columns):
             return ""
+        column = columns[0]
         if leaves_sign(unaccented(column.heading)):
             return column.heading
-        return "" if self.said.plus else next(filter(None, map(speaks_of_sign, self.lines)), "")
+        if self.said.plus:
+            return ""
+        spoken = (
+            speaks_of_sign(line) or speaks_of_sign(in_english(line, line=True))
+            for line in self.lines
+        )
+        return next(filter(None, spoken), "")
 
     def _ask_sign(self, row: Row, read: str) -> None:
         wrong = Wrong(
