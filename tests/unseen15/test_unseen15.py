@@ -24,13 +24,9 @@ from __future__ import annotations
 from tests.forties import forties_of
 
 MOST_ASKED = 8
-DATES = "asked: feet and inches that became dates, which may be two"
 WRONG = {
     "c/tosca": "asked: a column a side, headed by what lies there in the town",
     "e/brigadoon": "a gel with its name behind its number is read as the number",
-    "h/nutcracker": DATES,
-    "j/college_dance": DATES,
-    "n/capoeira_company": DATES,
 }
 
 test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(

@@ -23,6 +23,11 @@ from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import over_two_rows
 from aimcalc.scene.hanglist.names.sections import titled_positions
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
+from aimcalc.scene.hanglist.places.americandays import (
+    is_american,
+    months_first,
+    says_feet_and_inches,
+)
 from aimcalc.scene.hanglist.places.placewords import day_comes_first, day_order
 from aimcalc.scene.hanglist.rows.listrow import blank, day_of, text_of
 from aimcalc.scene.hanglist.table.findhead import are_headings
@@ -188,7 +193,24 @@ class TableColumns:
         if any(isinstance(day, str) and _PADDED.match(day) for day in days):
             self.noticed.last.append(Taken("list-at", _DAY_FIRST, _ASK_DAYS, severity="warn"))
             return True
-        return None
+        says = months_first(days) if self._american_feet(of_places, rows) else None
+        if says is None:
+            return None
+        self.noticed.last.append(Taken("list-at", says, _ASK_DAYS, severity="warn"))
+        return False
+
+    def _american_feet(self, of_places: set[int], rows: list[list[Any]]) -> bool:
+        """Whether the page says that its places are feet and inches, and is American in its words."""
+        above = [text_of(cell) for row in self.head.above for cell in row if isinstance(cell, str)]
+        headings = [column.heading for column in self.headings.columns]
+        of_place = [c.heading for c in self.headings.columns if c.place in of_places]
+        if not any(map(says_feet_and_inches, (*above, *of_place))):
+            return False
+        colour = self.headings.by_key.get("colour")
+        k = colour.place if colour is not None else -1
+        gels = [text_of(row[k]) for row in rows if 0 <= k < len(row)]
+        cells = (cell for row in rows for cell in row if isinstance(cell, str))
+        return is_american((*above, *headings, *cells), gels)
 
     def tell_turned(self) -> None:
         """Note that the table lies on its side, where it does."""

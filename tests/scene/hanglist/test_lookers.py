@@ -12,7 +12,7 @@ import pytest
 
 from aimcalc.scene.hanglist.pagelines.legendlists import told_by
 from aimcalc.scene.hanglist.pagelines.titles import said_by
-from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
+from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets, whose_left
 from aimcalc.scene.readers import colour
 from tests.scene.hanglist.listed import asked_of, places_of, scene_of
 
@@ -282,3 +282,21 @@ def test_open_and_closed_are_no_colours(tmp_path: Path) -> None:
     lines = [f"LX 2,{k},{k * 0.5} m SL,wide,Door,{gel}" for k, gel in enumerate(rows, 1)]
     text = "\n".join(["Position,Unit,At,Kind,Target,Frame", *lines])
     assert all(unit.colour is None for unit in scene_of(tmp_path, text).units)
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("left and right as the minister faces the people", "stage"),
+        ("left and right as the priest faces the people", "stage"),
+        ("left and right as the choir faces the people", "stage"),
+        ("left and right are the minister's", "stage"),
+        ("left and right as the people face the minister", "house"),
+        ("l and r as the conductor faces the choir", "house"),
+        ("left and right as the choir faces the conductor", ""),
+        ("left and right as the minister faces the altar", ""),  # behind it, or before it
+        ("left and right as the priest sees them", ""),
+    ],
+)
+def test_who_faces_whom_in_a_church(line: str, whose: str) -> None:
+    assert whose_left(line) == whose

@@ -317,7 +317,15 @@ def test_lengths_of_cables_are_no_circuits(tmp_path: Path, heading: str, cells: 
     assert first in str(units[0].note)
 
 
-@pytest.mark.parametrize("cells", ["C1/C2", "1M/2M"])
+@pytest.mark.parametrize("own", ["house", "from venue", "5m own"])
+def test_some_cables_may_say_whose_they_are(tmp_path: Path, own: str) -> None:
+    text = _WITH_CABLE.format("Cable", "10m", "5m") + f"LX 1,3,1.5 SR,spot,A,9,{own}\n"
+    units = _units(tmp_path, text)
+    assert [unit.circuit for unit in units] == [None, None, None]
+    assert own in str(units[2].note)
+
+
+@pytest.mark.parametrize("cells", ["C1/C2", "1M/2M", "10m/B4"])
 def test_names_of_cables_and_multis_are_circuits(tmp_path: Path, cells: str) -> None:
     units = _units(tmp_path, _WITH_CABLE.format("Cable", *cells.split("/")))
     assert [unit.circuit for unit in units] == cells.split("/")

@@ -340,3 +340,21 @@ def test_a_column_a_side_may_say_from_where_in_its_bracket(tmp_path: Path) -> No
     head = "Porteuse;Num;Projecteur;Jardin (cm de l'axe);Cour (cm de l'axe);Réglage"
     lines = [head, "Bar 1;1;Spot;210;;Altar", "Bar 1;2;Spot;;35;Altar"]
     assert _places(tmp_path, *lines) == [-2.1, 0.35]
+
+
+@pytest.mark.parametrize("heading", ["Incharge", "In-charge", "House", "Gang"])
+def test_school_classes_are_no_places_whatever_is_over_them(tmp_path: Path, heading: str) -> None:
+    lines = ["Lights hung evenly by the electrician, no measuring", f"Bar;No;Lamp;Focus;{heading}"]
+    rows = [f"Bar 1;{n};Spot;Altar;Std {n + 8}" for n in (1, 2, 3)]
+    assert [unit.at for unit in scene_in(tmp_path, HOUSE, [*lines, *rows]).units] == [4, 0, -4]
+
+
+def test_holes_under_a_heading_of_the_house_may_be_places(tmp_path: Path) -> None:
+    rows = [f"Bar 1;{n};Spot;Altar;Hole {n + 8}" for n in (1, 2, 3)]
+    assert "may hold it" in asked_in(tmp_path, HOUSE, ["Bar;No;Lamp;Focus;House", *rows])
+
+
+def test_gel_paper_is_the_colour(tmp_path: Path) -> None:
+    lines = ["Bar;No;Place;Lamp;Focus;Gel paper", "Bar 1;1;2 m SL;Spot;Altar;L104"]
+    (unit,) = scene_in(tmp_path, HOUSE, lines).units
+    assert unit.colour == "L104"

@@ -47,6 +47,9 @@ _NO_CABLE = regex(r"(?:none|no|n/?a|nil|[-–—x]|0)", re.IGNORECASE)
 _LENGTHS = r"(?:m|mtrs?|met(?:er|re)s?|ft|feet|foot|['’′])\.?"
 _ONE_LENGTH = rf"(?:\d{{1,2}}\s?[x×]\s?)?\d{{1,3}}(?:[.,]\d{{1,2}})?\s?{_LENGTHS}"
 _LENGTH = regex(rf"{_ONE_LENGTH}(?:\s?(?:\+|&|/|,|and)\s?{_ONE_LENGTH}){{0,4}}", re.IGNORECASE)
+_WHOSE_CABLE = regex(  # whose it is, or that there is none, with its length or without
+    rf"(?:{_ONE_LENGTH}\s)?(?:[^\W\d_]{{3,12}}(?:[\s-]|$)){{1,3}}(?:{_ONE_LENGTH})?", re.IGNORECASE
+)
 FEWEST_FRENCH = 2  # other headings in that language, for a dimmer to be one of its theatres
 
 
@@ -92,17 +95,20 @@ def french_plugs(c: Claiming) -> None:
 
 def lengths_of_cables(c: Claiming) -> None:
     """Let a column that is headed as cables be a remark where each of its cells is a length: "Tail" over
-    "10m". The multis "1M", "2M", "3M" are none."""
+    "10m"; some may say in words from where it comes, "house". The multis "1M", "2M", "3M" are none."""
     for k, found in list(c.meanings.items()):
         if "circuit" not in found.keys or found.exact or not _words(k, c) & _OF["cable"]:
             continue
         texts = [text_of(cell).strip() for cell in c.values.of(k)]
         cells = [one for one in texts if not _NO_CABLE.fullmatch(one)]
-        figures = [int(one[:-1]) for one in cells if re.fullmatch(r"\d{1,3}M", one)]
-        multis = len(figures) == len(cells) and sorted(set(figures)) == list(
+        lengths = [one for one in cells if _LENGTH.fullmatch(one)]
+        figures = [int(one[:-1]) for one in lengths if re.fullmatch(r"\d{1,3}M", one)]
+        multis = len(figures) == len(lengths) and sorted(set(figures)) == list(
             range(1, len(set(figures)) + 1)
         )
-        if cells and not multis and all(map(_LENGTH.fullmatch, cells)):
+        others = [one for one in cells if one not in lengths]
+        in_words = len(others) < len(lengths) and all(map(_WHOSE_CABLE.fullmatch, others))
+        if lengths and not multis and in_words:
             c.keys[k], c.meanings[k] = REMARK, Meaning()
 
 

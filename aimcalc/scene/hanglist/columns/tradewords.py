@@ -229,6 +229,7 @@ circuit: socket, plugged into, dimmer or circuit
 colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
 colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name, colour code
 colour: colour plastic, plastic, plastic colour, gel sheet, colour gel sheet, colour film, jelly, jellies
+colour: gel paper, gel papers, colour paper, coloured paper, filter paper, gelatine paper, gelatin paper
 colour: gelatine, gelatin, swatch, swatch no, colour swatch, colour light, light of colour
 colour: colour wanted, what colour, foil, colour foil, foil colour, foil no
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.names.morethannames import (
     in_two_ways,
     near_with_more,
     parted_off,
+    short_in_brackets,
     spells,
     with_more,
     within,
@@ -60,6 +61,8 @@ class Naming:
                 return ASKED
         if name is None:
             name, rest = in_two_ways(text, names)
+        if name is None:
+            name, rest = short_in_brackets(text, names) or None, ""
         if name is None and key == "target":
             name, rest = within(text, names)
         if name is None:
@@ -99,6 +102,7 @@ class Kinds:
         if len(each) > 1 and all(map(self._fits, each)):
             return ""
         plain = next((plain for plain in without_beside(text) if self._fits(plain)), "")
+        plain = plain or short_in_brackets(text, self.own)
         return plain or by_words(text, self.own_kinds) or self._without_inches(text)
 
     def _without_inches(self, text: str) -> str:

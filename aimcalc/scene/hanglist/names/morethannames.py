@@ -31,6 +31,45 @@ def in_two_ways(text: str, names: Names) -> tuple[str | None, str]:
     return (meant.name, rest) if whole else (None, "")
 
 
+def short_in_brackets(text: str, names: Names) -> str:
+    """The one name that a cell writes when its short form in brackets stands for the words before it, "par 64
+    wide flood (WFL)" of PAR 64 WFL; "" where none is, or several."""
+    found = _SHORT_FORM.fullmatch(text) if len(text) <= LONGEST_SHORT else None
+    if found is None:
+        return ""
+    words, short, behind = found[1].split(), found[2], found[3]
+    ways = (
+        f"{' '.join(words[:k])} {short} {behind}"
+        for k in range(1, len(words))
+        if _is_short_for(short.casefold(), [fold_case(word) for word in words[k:]])
+    )
+    named = {name for way in ways if (name := names.written(way.strip()))}
+    return named.pop() if len(named) == 1 else ""
+
+
+def _is_short_for(short: str, words: list[str]) -> bool:
+    """Whether letters are the first one of each of some words, and maybe more of each, in their order: "wfl"
+    of "wide flood"."""
+    if not words:
+        return not short
+    first, rest = words[0], words[1:]
+    return any(
+        first[:1] == short[:1]
+        and _in_order(short[1:k], first[1:])
+        and _is_short_for(short[k:], rest)
+        for k in range(1, len(short) - len(rest) + 1)
+    )
+
+
+def _in_order(letters: str, word: str) -> bool:
+    left = iter(word)
+    return all(letter in left for letter in letters)
+
+
+LONGEST_SHORT = 60  # characters of a cell with a short form in brackets
+_SHORT_FORM = regex(r"\s*([^()\[\]]+?)\s*[(\[]\s*([^\W\d_]{2,6})\s*[)\]]\s*([^()\[\]]*)")
+
+
 def _is_none(part: tuple[Meant, str]) -> bool:
     return part[0].name is None
 

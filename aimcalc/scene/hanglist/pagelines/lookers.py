@@ -20,7 +20,7 @@ _ON = (  # who looks on
 )
 _PLAY = (  # who stands on the stage with the face to the seats
     r"(?:musicians?|drummers?|guitarists?|bassists?|band|bands|ballerinas?|models?|narrators?|storytellers?|soloists?|vocalists?"
-    r"|hosts?|mc|magicians?|acrobats?|entertainers?|pastors?|vicars?|panell?ists?|poets?|lead\s+singers?|compères?"
+    r"|hosts?|mc|magicians?|acrobats?|entertainers?|pastors?|vicars?|ministers?|chaplains?|panell?ists?|poets?|lead\s+singers?|compères?"
     r"|(?:children|kids|pupils|students|choir|choristers|people|those|someone|somebody|person)\s+"
     r"(?:(?:who\s+(?:is|are|stands?)|standing|singing|playing|performing|acting|up|when)\s+)?on\s+(?:the\s+|our\s+)?stage)"
 )
@@ -35,9 +35,12 @@ _PLACE = (  # where somebody is who looks at the stage
 _FACES = r"(?:faces?|facing|look(?:s|ing)?\s+(?:out\s+|up\s+)?(?:at|to|towards?|on(?:to)?|into))"
 _PLAYERS = (  # known as such elsewhere; whoever looks at them looks at the stage
     r"(?:performers?|actors?|artiste?s?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comedians?"
-    r"|orchestra|set|scenery)"
+    r"|priests?|celebrants?|clergy|rabbis?|orchestra|set|scenery)"
 )
+_CONDUCTS = r"(?:conductors?|choir\s?masters?|choir\s+(?:leader|director)s?|musical\s+directors?)"
 _AT_THEM = regex(
+    rf"\b{_CONDUCTS}\s+(?:(?:is|stands?|who|when)\s+){{0,2}}{_FACES}\s+(?:the\s+|our\s+|his\s+|her\s+)?"
+    r"(?:choir|chorus|choristers)\b(?!['’])|"
     rf"\b{_FACES}\s+(?:the\s+|our\s+)?(?:(?:{_PLAY}|{_PLAYERS})\b(?!['’])|(?:[a-z]+\s+){{1,3}}on\s+(?:the\s+)?stage\b)"
 )
 _FROM_FRONT = regex(
@@ -80,6 +83,10 @@ _OTHER_WAY = regex(
     r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?)\s+(?:at\s+|to\s+|towards?\s+)?(?:the\s+)?(?:us\b|up\s?stage|cyc|back\s?wall|back\s?cloth|backdrop|rear)"
     r"|\bbacks?\s+to\b"
 )
+_TO_ALTAR = regex(
+    r"\s+(?:(?:would|will|who|stands?|is|are|when)\s+){0,2}(?:fac(?:e|es|ing)|look(?:s|ing)?)\s+(?:up\s+)?(?:at\s+|to\s+|towards?\s+)?"
+    r"(?:the\s+|our\s+)?(?:(?:high\s+)?altar|chancel|cross|crucifix|choir|east|reredos|organ)\b"
+)
 MOST = 400  # characters of a line
 
 
@@ -112,5 +119,7 @@ def _role(found: re.Match[str]) -> str:
     """Who looks, or whose left, right or view it is, in a word; others as they are."""
     if not (found["after"] is not None or _LOOKS.search(found["before"])):
         return found[0]
+    if _TO_ALTAR.match(found.string, found.end()):
+        return found[0]  # with the back to the seats, or behind it
     who = "audience" if found["on"] else "performer"
     return f"{found['before']}{who}{found['own']}"

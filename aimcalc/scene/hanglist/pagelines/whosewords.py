@@ -199,7 +199,7 @@ _LOOKED = {
     "stage": regex(
         r"\bfrom\s+(?:the\s+)?(?:stage|altar|chancel)\b(?!\W*(?:left|right|edge|end|front))"
         r"|\b(?:looking|facing)\s+(?:out\s+)?(?:down\s?stage|ds)(?=\W*$|\s*[).;,])"
-        rf"|\b(?:looking|facing|look|face)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
+        rf"|\b(?:looks?|looking|facing|faces?)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
     ),
 }
 LEFT_AND_RIGHT = regex(

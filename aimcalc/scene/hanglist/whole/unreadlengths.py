@@ -20,7 +20,7 @@ from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 
 _IS_DISTANCE = regex(
     r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|cam\w*|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
-    r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
+    r"|ft|feet|in(?![\s-]{0,2}charge\b)|ins|inch(?!arge)\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )
 
@@ -161,16 +161,24 @@ def _may_hold(column: Column, note: str) -> bool:
 
 def _names_people(heading: str, notes: list[str]) -> bool:
     """Whether a column is of those who hang the units, "Name" over first names: no cell of it, whole in the
-    remarks, has a figure or a word of a place, and any has a word of three letters or more."""
-    if heading.casefold().strip(" .:") not in PEOPLE:
-        return False
+    remarks, has a figure or a word of a place, and any has a word of three letters or more. School classes
+    are such whatever is over them, "Std 9"."""
     before = re.compile(rf"(?:^|; ){re.escape(heading)}: ([^;]*)")
     cells = [found[1].strip() for found in map(before.search, notes) if found]
+    if cells and all(map(_CLASS.fullmatch, cells)):
+        return True
+    if heading.casefold().strip(" .:") not in PEOPLE:
+        return False
     words = [word for cell in cells for word in re.findall(r"\w+", in_english(cell))]
     plain = all(word.isalpha() and not _IS_PLACE.fullmatch(word.casefold()) for word in words)
     return plain and any(len(word) > 2 for word in words) and not any("..." in c for c in cells)
 
 
+_CLASS = regex(
+    r"(?:std|standard|class|grade|year|yr|team|crew|batch|squad|gang)\.?[\s-]?(?:\d{1,2}|[ivx]{1,4}|[a-f])(?:st|nd|rd|th)?"
+    r"(?:[\s-]?[a-f])?|\d{1,2}(?:st|nd|rd|th)[\s-](?:std|standard|class|grade|year)\.?",
+    re.IGNORECASE,
+)
 PEOPLE = frozenset(
     ("name", "names", "who", "crew", "by", "person", "hung by", "hand", "student", "first name")
 )
