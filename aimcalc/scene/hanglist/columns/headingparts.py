@@ -48,7 +48,7 @@ kind: reflektora reflektory lampy oprawa oprawy urzadzenie urzadzenia luminaria 
 kind: sprzet utrustning utstyr udstyr lyskilde ljuskalla lichtquelle zrodlo naswietlacz kaster kastere
 kind: apparaat toestel apparat lichtbron materiel material materiale materiaal scheinw schw sw sources
 kind: lanterne
-type: type typ tipo rodzaj art soort sort modell modele modello modelo slags
+type: type typ tipo rodzaj art soort sort modell modele modello modelo slags model
 no: no nr nro nummer numero numer num n º n° № nummern
 aside: lx lighting light electric electrical house venue theatre theater hall studio show rig grid plot our
 aside: your my local used required reqd needed wanted assigned allocated fitted this licht lys ljus luz
@@ -56,6 +56,8 @@ aside: luces luci luce lumiere swiatla swiatlo oswietleniowy swietlny haus huis 
 aside: teatralny theatro zaal saal salens casa lieu sali sala regulowany electrique electrico elettrico
 aside: elettrica elektryczny strom stroom el ref reference code codigo codice kod kode id barwny barwna
 aside: kolorowy buhnen buhne corriente kracht netz
+memo: memo memory dmx soft softpatch plotted plotting preset
+hung: bar bars pipe pipes truss trusses batten battens
 place: stage floor wall rack power multi wand puissance way
 little: de la le les du da do del della dell dello di d l der die das dem von am auf im in het van op i pa
 little: na a au o of the av on at am by an en em
@@ -94,15 +96,17 @@ _LONGEST = 30  # letters of one word
 _SHORTEST = 3  # letters of a part of a longer word
 _NUMBERED = ("nr", "no")  # that may be shorter, at the end: "kanalnr"
 _BESIDE = frozenset(("aside", "little", "no"))
+_AMPS = regex(r"\d{1,3}a(?:mps?)?")
 _PLUGGED = ("plug", "asked", "runs")
 
 # The key that the roles of all words together say, and the others that may stand beside those that say it:
 # the first that fits. What is of a console is a channel of it, whatever else it is called.
 _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
     ("colour", {"colour"}, {"brand", "kind", "asked"}),
+    ("channel", {"channel", "memo"}, {"console", "kind", *_PLUGGED}),
     ("channel", {"console"}, {"channel", "circuit", "kind", *_PLUGGED}),
     ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", "address", *_PLUGGED}),
-    ("circuit", {"circuit"}, {"kind", "place", *_PLUGGED}),
+    ("circuit", {"circuit"}, {"kind", "place", "hung", *_PLUGGED}),
     ("channel", {"channel"}, {"kind", *_PLUGGED}),
     ("circuit", {"plug"}, {"kind", "asked", "runs"}),
     ("kind", {"type", "kind"}, set()),
@@ -137,6 +141,8 @@ def _parts(word: str) -> tuple[str, ...]:
     """A word as the known ones that it is put together of, "lys" and "daemper"; none where it is not."""
     if word in _ROLES:
         return (word,)
+    if _AMPS.fullmatch(word):
+        return ("power",)  # "15A outlet"
     if word[1:] in _ROLES and word[0] in "dl":
         return (word[1:],)  # of "jeu d'orgue"
     if len(word) > _LONGEST:

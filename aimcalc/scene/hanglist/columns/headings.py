@@ -16,6 +16,13 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
     UPSTAGE,
     Meaning,
 )
+from aimcalc.scene.hanglist.columns.headingasides import (
+    beside_remark,
+    counts_them,
+    follows_dash,
+    is_of_else,
+    remark_in,
+)
 from aimcalc.scene.hanglist.columns.headingparts import composed
 from aimcalc.scene.hanglist.columns.headingsides import (
     SIGNS,
@@ -164,6 +171,8 @@ def _plainly(text: str) -> str:
         text = _SLASHED.sub(r"s\1", text)  # "S/L (m)"
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
+    if " fm " in text:
+        text = text.replace(" fm ", " from ")
     if text.rstrip(" .()").endswith(" c") or " c " in text:
         text = _OF_C.sub(r"\1 of centre", text)
     if "right" in text:
@@ -192,7 +201,7 @@ def _seen(text: str) -> Meaning:
 # The numbers of units, and at which end they begin: "Order from SR", "Lamp no. (from the SL end)".
 _NUMBERED_FROM = regex(
     r"(?:(?:unit|lamp|lantern|light|fixture|instrument)\s)?\W?(?:no|nr|number|num|#|count|order|seq(?:uence)?)\W{0,3}"
-    r"(?:(?:counted|counting|numbered)\s)?from\s(?:the\s)?(?:sl|sr|us|ds|left|right)(?:\s(?:end|side))?\W?"
+    r"(?:(?:counted|counting|numbered)\s)?from\s(?:the\s)?(?:sl|sr|us|ds|ps|op|left|right)(?:\s(?:end|side))?\W?"
 )
 
 
@@ -247,14 +256,16 @@ def _from_end(text: str, end: str, plus: str, bare: str) -> Meaning:
 
 def _in_words(text: str, bare: str) -> Meaning:
     """What a heading means by its words alone, and beside its bracket or in part where they mean nothing."""
+    if counts_them(text):
+        return Meaning()
     words, unit = split_words(text)
     keys = _keys_in(words, unit, text)
     if no_plug(keys, text, unit):
         return Meaning()
     if keys and unit and not set(keys) & _MEASURED:
         unit = ""
-    if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
-        keys = _bracket_aside(short, text)
+    if not keys and (short := beside_remark(text)) != text:
+        keys = _beside(short, text)
     if not keys and (found := _unsure(words, unit, text)) is not None:
         return found
     of_edge = keys == ("at",) and "stage" in text  # from the edge of it
@@ -346,14 +357,14 @@ _OF_PLASTER = regex(
 _UP_OR_DOWN = regex(r"\b(?:(u|d)[./]?s\.?|(up|down)\W?stage)(?![a-z])", re.IGNORECASE)
 
 
-def _bracket_aside(short: str, text: str) -> tuple[str, ...]:
-    """What a heading means beside its bracket, "Position (pipe)", where this does not say another time, or
-    from where a place counts."""
+def _beside(short: str, text: str) -> tuple[str, ...]:
+    """What a heading means beside its remark, "Position (pipe)", "Type - degrees", but for where a place
+    counts from; nothing where a second key stands after a dash, "Position - lantern"."""
     keys = keys_of(split_words(short)[0])
-    other = re.search(
-        r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|before|new|act|optional|from|end)\b", text
-    )
-    return () if other or set(keys) & {"at", HEIGHT, *AT_PARTS} else keys
+    if set(keys) & {"at", HEIGHT, *AT_PARTS} or (keys != ("kind",) and is_of_else(text)):
+        return ()
+    second = keys_of(split_words(remark_in(text))[0]) if keys and follows_dash(text) else ()
+    return keys if not second or second[0] in (keys[0], "note", "lens") else ()
 
 
 def _is_end(words: list[str], end: str) -> bool:

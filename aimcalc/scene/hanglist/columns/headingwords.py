@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
     Meaning,
 )
 from aimcalc.scene.hanglist.columns.foreignwords import FOREIGN
+from aimcalc.scene.hanglist.columns.headingasides import is_rating, says_aim
 from aimcalc.scene.hanglist.columns.tradewords import (
     CENTRES,
     FROM,
@@ -26,6 +27,7 @@ from aimcalc.scene.hanglist.columns.tradewords import (
     MEASURES,
     OF_HEIGHTS,
     TRADE,
+    UNSURE,
     WORDS,
     by_phrase,
 )
@@ -123,6 +125,10 @@ def keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
     if not keys and len(words) > 2 and {"l", "r"} <= set(words):
         rest = _PHRASES.get(" ".join(word for word in words if word not in ("l", "r")), ())
         keys = ("at",) if rest[:1] == ("at",) else ()  # "Cote l r"
+    if not keys and says_aim(words) and not unit:
+        keys = ("target",)
+    if not keys and "its" in words[1:]:
+        keys = _in_full(words, unit)
     if not keys and words[-1:] and words[-1] in _ENDS_IT and "it" in words[1:]:
         keys = _of_it(words)
     if not keys and len(words) > 1 and words[0] in _BEFORE:
@@ -136,6 +142,13 @@ def _of_it(words: list[str]) -> tuple[str, ...]:
     said = keys_of(words[:cut])
     may = ("kind",) if words[cut:] == ["it", "is"] else ("position", "circuit", "channel")
     return said if said[:1] and said[0] in may and words[cut + 1] in ("is", "hangs") else ()
+
+
+def _in_full(words: list[str], unit: str) -> tuple[str, ...]:
+    """What words with a short "it's" among them mean: "Bar it's on", "Where it's focused"."""
+    k = words.index("its", 1)
+    full = [*words[:k], "it", "is", *words[k + 1 :]]
+    return keys_of(full, unit) or keys_of(words[:k] + words[k + 1 :], unit)
 
 
 _ENDS_IT = frozenset(("is", "on", "from"))
@@ -210,6 +223,9 @@ def parts_of(text: str) -> tuple[str, ...]:
     parts = re.split(r"\s*(?:&|\+|,|;|=|/|\band\b|\bor\b|\bw/)\s*", text.replace("c/l", "cl"))
     if len(parts) < 2 or not all(parts):
         return ()
+    rated = [part for part in parts if not is_rating(part)]
+    if len(rated) == 1 < len(parts) and _may_be_kind(rated[0]):
+        return ("kind",)
     said = [keys_of(split_words(part)[0]) for part in parts]
     if ("channel",) in said:  # "Mémoire / canal"
         said = [keys for keys, part in zip(said, parts, strict=True) if part not in _MEMORIES]
@@ -229,6 +245,12 @@ def parts_of(text: str) -> tuple[str, ...]:
         if every == pair:
             return (key,)
     return ()
+
+
+def _may_be_kind(part: str) -> bool:
+    """Whether a part of a heading is one of kinds and of nothing else that cells could tell from it."""
+    words = split_words(part)[0]
+    return (keys_of(words) or UNSURE.get(" ".join(words), ()))[:1] == ("kind",)
 
 
 # What a desk keeps, beside its channel.

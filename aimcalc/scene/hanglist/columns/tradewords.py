@@ -13,7 +13,8 @@ WORDS = {
     **dict.fromkeys(("position", "positions", "pos", "posn", "posit"), "position"),
     **dict.fromkeys(("location", "locations", "loc", "locn"), "location"),
     **dict.fromkeys(
-        ("channel", "channels", "chan", "chans", "ch", "chs", "chnl", "chn"), "channel"
+        ("channel", "channels", "chan", "chans", "ch", "chs", "chnl", "chn", "chl", "chls"),
+        "channel",
     ),
     **dict.fromkeys(("control", "ctrl", "ctl", "desk", "console", "board"), "control"),
     **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
@@ -23,6 +24,11 @@ WORDS = {
     **dict.fromkeys(("distance", "distances", "dist"), "distance"),
     **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr", "dm"), "dimmer"),
     **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir", "ck", "cks"), "circuit"),
+    **dict.fromkeys(("ckts", "ccts", "circs", "cirs", "crct", "crcts", "crkt", "crkts"), "circuit"),
+    **dict.fromkeys(("circt", "circts", "cirt", "cirts", "circuts", "circut"), "circuit"),
+    "mults": "mult",
+    "multis": "multi",
+    "socas": "soca",
     **dict.fromkeys(("unit", "units", "u"), "unit"),
     **dict.fromkeys(("type", "types", "typ"), "type"),
     **dict.fromkeys(("degree", "degrees", "deg", "degs", "°"), "degree"),
@@ -153,6 +159,8 @@ position: boom name, truss name, electric name, ladder name, batten or boom, pip
 position: barrel, brl, lx bars
 position: catwalk, bridge, lineset no, line set no, ls no, truss section, structure, fly line, iwb, lxbar
 position: spot bar, placement, position on rig, bar reference, pipe reference, scaff, scaff bar, gantry
+position: hung off, hangs off, hanging off, rigged off, bolted to, hooked on, bar letter, pipe letter
+position: truss letter
 position: hangs on bar, hangs on pipe, internally wired bar, fly tower bar, flown bar, bar section
 position: grid pipe, grid bar, venue position, house position, position of light, pipe no name, stand, perch
 number: no along bar, no along pipe, no on truss, no on boom, no on track, unit reference, lamp reference
@@ -165,12 +173,13 @@ kind: what light, what lamp, what lantern, bulb, source type
 kind: lx type, generic type, what is it, unit used, kind of kit, lantern to use, what unit, which unit
 kind: which lantern, which light, type used, lamp and lens, lantern and lens, unit and lens
 kind: spotlight, spotlight type, type of spotlight, kit, projector, what kind, what sort, what type
-kind: light kind
+kind: light kind, light used, lamp used
 kind: lighting instrument, lighting unit, light fitting, light sort, lamp sort, lamp kind, lantern kind
 kind: fixture kind, instrument used, lantern used, make model, type model, kind of fixture, kind of instrument
 kind: unit description, instrument description, fixture description, lantern description, type wattage
 kind: instrument type wattage, type and wattage, instrument and wattage, fixture model, kind of spotlight
 at: spacing from cl, spacing from centre, lateral, lateral distance, horizontal, horizontal distance, xpos
+at: lateral offset, horizontal offset, lat offset, lat distance
 at: tape mark, tape no, mark on tape, tape reading
 at: set out, setting out, setout, set out from centre, rigged at, centres
 at: stage x, clamp at, rig at, tape, tape measure, tape distance, measured at, running dimension, hook at
@@ -205,7 +214,8 @@ circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor p
 circuit: power from, switch, switch no
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
 circuit: rack way, mult, mult way, multi tail, tail no, loom, loom tail, loom way, loom no, multicable
-circuit: multicable tail, multi cable, multi core, multi no, multi circuit, breakout, break out, breakout tail
+circuit: multicable tail, multi cable, multi core, mult no, multi no, multi circuit
+circuit: breakout, break out, breakout tail
 circuit: cable way, cable and way, fan out, socapex way, socapex tail, soca tail, soca no, mult tail
 circuit: breaker, breaker dimmer, breaker and dimmer, breaker or dimmer
 colour: cto, ctb, cto ctb, ctb cto, cto or ctb, ctb or cto, cct gel, correction colour, gel correction
@@ -231,6 +241,7 @@ colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, c
 colour: colour plastic, plastic, plastic colour, gel sheet, colour gel sheet, colour film, jelly, jellies
 colour: gel paper, gel papers, colour paper, coloured paper, filter paper, gelatine paper, gelatin paper
 colour: gelatine, gelatin, swatch, swatch no, colour swatch, colour light, light of colour
+colour: colour media, gel in frame, colour in frame, filter in frame
 colour: colour wanted, what colour, foil, colour foil, foil colour, foil no
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
 colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion, filter diffusion
@@ -288,7 +299,10 @@ number kind position: which, which one
 circuit: power, mains, power supply, mains supply, cable no, cable, box, loom, tail, rack, caja
 circuit: boitier, harting, puissance, potencia, alimentation, alimentacion, alimentazione, zasilanie
 circuit: strom, stroom
-colour: frame, cc, scroller frame, scroll, insert
+position: lives on, sits on
+target: for lighting, washes
+at: across
+colour: gelled, gelled with, colour to cut, gel to cut, frame, cc, scroller frame, scroll, insert
 at: height position, height place, height distance
 position number: slot
 """
@@ -323,5 +337,6 @@ OF_HEIGHTS = frozenset(_OF_HEIGHTS.split())
 _LITTLE = """
 line the each on in by and or pipe bar batten truss hang where it is hangs out positive negative value
 coordinate coord hung point taken stage how far away along its clamp decimal
+approx approximate approximately roughly rough
 """
 LITTLE = frozenset(_LITTLE.split())

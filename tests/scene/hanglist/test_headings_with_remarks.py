@@ -1,0 +1,69 @@
+"""Headings with a remark, in more words than a key needs, or cut short as crews cut them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.columns.headings import meaning
+from tests.scene.hanglist.listed import scene_of
+
+HEADINGS = {
+    "circuit": """
+Ccts; Ckts; Crcts; Cct no.; Circ.; Ckt - FOH only; Cct – see house plan; Socket no. on bar; Outlet on bar
+Truss circuit; Bar cct no; Circuit number on bar; 15A outlet; 13A socket; Mults; Multis; Circuit (15 amps)
+""",
+    "channel": """
+Memo desk ch; Memo ch; Desk ch; Board ch; Console chan; DMX ch on desk; Desk channel (DMX); Board ch; Chl
+Ch on the desk; DMX channel no; Plotted ch; Softpatch channel; Ch - see patch sheet
+""",
+    "target": """
+Trained on; Looks towards; Shining at; Throws to; Dressed to; Focus across; Falls to; Where it's pointing
+Where it's focused; Focus - TBC; Area - A to F; Focus (to be checked)
+""",
+    "kind": "Lamp type & wattage; Wattage/type; Type - degrees; Beam / type; Luminaire model; Light used",
+    "position": "Bar it's on; Where it's hung; Hung off; Bar letter; Bar - as hung; Position - house name",
+    "number": "Lamp no - from PS; No. - chalk; Number - plan",
+    "at": "Metres from centre (approx); Approx. m from CL; Dist fm CL; Lateral offset; Across (m)",
+    "colour": "Gel in frame; Color media; Gel - Lee unless noted; Colour - check stock",
+}
+ELSE = """
+Circuit - tested; Circuit (tested); Channel - hookup date; Gel (Y/N); Ch - old; Ch - iris; Gel - bottom
+No. of channels; How many gels; Number of circuits; DMX; DMX no; DMX address; Memo; Memory; Preset; Bar dims
+Position - lantern; Unit - cost; Dimmer check; Focus time; Gel frame; Lights on at; Turned on; Target - X; 15A
+Boom dims mm from floor; Desk model; Bar - trim
+"""
+
+
+@pytest.mark.parametrize(
+    ("key", "heading"),
+    [
+        (key, h)
+        for key, lines in HEADINGS.items()
+        for line in lines.split("\n")
+        for h in line.split("; ")
+        if h
+    ],
+)
+def test_headings_in_more_words(key: str, heading: str) -> None:
+    assert meaning(heading).keys[:1] == (key,)
+
+
+@pytest.mark.parametrize(
+    "heading", [h for line in ELSE.strip().split("\n") for h in line.split("; ")]
+)
+def test_headings_of_something_else(heading: str) -> None:
+    assert meaning(heading).keys == ()
+
+
+def test_circuits_beside_the_channels_of_a_desk(tmp_path: Path) -> None:
+    text = "Bar,no,Where,kind,Focus,Memo desk ch,Ccts\nLX 1,1,2 m SL,spot,A,12,2/1\n"
+    (unit,) = scene_of(tmp_path, text).units
+    assert (unit.channel, unit.circuit) == ("12", "2/1")
+
+
+@pytest.mark.parametrize("heading", ["No. of channels", "How many channels", "Channels (count)"])
+def test_how_many_channels_a_unit_has_is_none_of_them(tmp_path: Path, heading: str) -> None:
+    text = f"bar,no,at,kind,focus,{heading}\nLX 1,1,2 m SL,spot,A,8\nLX 1,2,1 m SL,spot,A,4\n"
+    assert {unit.channel for unit in scene_of(tmp_path, text).units} == {None}
