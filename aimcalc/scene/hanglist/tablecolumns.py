@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AT_PARTS,
     HEIGHT,
+    REMARK,
     Column,
     Headings,
     column_table,
@@ -28,8 +29,9 @@ from aimcalc.scene.hanglist.places.americandays import (
     months_first,
     says_feet_and_inches,
 )
+from aimcalc.scene.hanglist.places.dayremarks import orders_by_remarks
 from aimcalc.scene.hanglist.places.placewords import day_comes_first, day_order
-from aimcalc.scene.hanglist.rows.listrow import blank, day_of, text_of
+from aimcalc.scene.hanglist.rows.listrow import day_of, text_of
 from aimcalc.scene.hanglist.table.findhead import are_headings
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Where, Wrong
@@ -174,15 +176,16 @@ class TableColumns:
                 self.noticed.read_as("position", f"{words} (over two rows)", name)
         return found
 
-    def day_first(self, rows: list[list[Any]]) -> bool | None:
-        """How the places were written that have become dates: as their cells show them, or as their figures
-        tell."""
+    def day_first(self, rows: list[list[Any]], lines: Iterable[str]) -> bool | None:
+        """How the places were written that have become dates: as lines or the remarks of their rows say, as
+        their cells show them, or as their figures tell."""
         by_key = self.headings.by_key
         of_places = {by_key[key].place for key in ("at", "at_SL", "at_SR") if key in by_key}
-        lines = (str(cell) for row in self.head.above for cell in row if not blank(cell))
         said = {order for line in lines if (order := day_order(line)) is not None}
-        if len(said) == 1:
-            return said.pop()
+        asides = [c.place for c in self.headings.columns if c.key in (REMARK, "note")]
+        said |= orders_by_remarks(rows, of_places, asides)
+        if said:
+            return said.pop() if len(said) == 1 else None
         shown = {first for (_, k), first in self.sheet.behind.day_first.items() if k in of_places}
         if len(shown) == 1:
             return shown.pop()

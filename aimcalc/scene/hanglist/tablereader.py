@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.names.positioncells import group_of
 from aimcalc.scene.hanglist.pagelines.localsides import local_sides
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines, rows_round
+from aimcalc.scene.hanglist.rows.daynumbers import carried
 from aimcalc.scene.hanglist.rows.listrow import (
     MOST_ROWS,
     Around,
@@ -163,7 +164,7 @@ class TableReader:
         if "position" in columns.letters:
             round_it = rows_round(self.head, self.sheet.name, self.around)
             self.lines.hear_own(round_it, self.unit)
-        placing.day_first = columns.day_first(rest)
+        placing.day_first = columns.day_first(rest, self._lines_round())
         self.sides.names_by_side(columns.headings, rest)
         sided = [one for key in (SIDE, "at") if (one := columns.headings.by_key.get(key))]
         cells_sided = [row[one.place] for one in sided for row in rest if one.place < len(row)]
@@ -178,7 +179,8 @@ class TableReader:
             if one.key == "circuit":
                 self.meanings.days.take_column(cells)
             if one.key == "number":
-                self.meanings.numbers.days.take_column(cells, self._lines_round())
+                on = carried(columns.headings.by_key.get("position"), one, rest)
+                self.meanings.numbers.days.take_column(cells, self._lines_round(), on)
         places = columns.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]

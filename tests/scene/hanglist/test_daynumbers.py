@@ -24,7 +24,8 @@ DAYS = "Bar 1;3-Jan;2 SL;Spot;Altar"
 @pytest.mark.parametrize(
     ("line", "number"),
     [
-        ("Plot of the hall", "1/3"),
+        ("Plot of the hall", "1-3"),
+        ("unit = bar/unit", "1/3"),
         ("unit = bar-unit", "1-3"),
         ("Numbers are boom-unit (1-2 is boom 1, 2nd up)", "1-3"),
         ("Unit nos are bar.unit", "1.3"),
@@ -51,3 +52,43 @@ def test_days_of_which_nothing_tells_the_order_are_asked_about(tmp_path: Path) -
     assert "2-3 or 3-2" in asked_in(tmp_path, HOUSE, ["unit = bar-unit", HEAD, other])
     lines = ["4-Jan is really 1-4", HEAD, other]
     assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["2-3"]
+
+
+BARS = HALL + BAR.replace("Bar 1", "Bar A") + BAR.replace("Bar 1", "Bar B") + ALTAR
+LINE = "unit numbers are bar-lantern (1-2 = first bar, 2nd lantern)"
+
+
+def _numbers(tmp_path: Path, *rows: str, line: str = "") -> list[str]:
+    lines = [line, HEAD, *(f"{row};{n} SL;Spot;Altar" for n, row in enumerate(rows))]
+    return [unit.number for unit in scene_in(tmp_path, BARS, lines).units]
+
+
+@pytest.mark.parametrize("line", ["", LINE])
+def test_the_part_of_the_days_that_is_one_on_each_position_is_its_number(
+    tmp_path: Path, line: str
+) -> None:
+    found = ["1-1", "1-2", "1-3", "2-1", "2-2"]
+    for days in (
+        ["1-Jan", "2-Jan", "3-Jan", "1-Feb", "2-Feb"],
+        ["1-Jan", "1-Feb", "1-Mar", "2-Jan", "2-Feb"],
+    ):
+        rows = [f"Bar {bar};{day}" for bar, day in zip("AAABB", days, strict=True)]
+        assert _numbers(tmp_path, *rows, line=line) == found
+        rows = [rows[0], rows[1].replace("Bar A", ""), *rows[2:]]
+        assert _numbers(tmp_path, *rows, line=line) == found
+
+
+@pytest.mark.parametrize(
+    ("rows", "line"),
+    [
+        (("Bar A;1-Jan", "Bar A;2-Jan", "Bar B;1-Jan", "Bar B;2-Jan"), ""),  # not of the bars
+        (("Bar A;1-Jan", "Bar A;3-Jan", "Bar B;1-Feb"), ""),  # one is missing
+        (("Bar A;1-Jan", "Bar B;2-Jan"), ""),  # one on each: either
+        (("Bar A;1-Jan", "Bar A;2-Jan", "Bar B;1-Feb"), "units are lantern-bar"),
+    ],
+)
+def test_days_that_do_not_count_on_their_positions_are_asked_about(
+    tmp_path: Path, rows: tuple[str, ...], line: str
+) -> None:
+    lines = [line, HEAD, *(f"{row};{n} SL;Spot;Altar" for n, row in enumerate(rows))]
+    assert "a spreadsheet made a date of it" in asked_in(tmp_path, BARS, lines)

@@ -280,6 +280,20 @@ def test_the_spacing_of_all_beside_the_first_place_over_the_units(tmp_path: Path
     assert places(scene) == [3.0, 2.0, 1.0]
 
 
+@pytest.mark.parametrize("said", ["900 centres", "900 c/c", "900 spacing", "900 apart"])
+def test_a_spacing_without_its_unit_that_can_be_millimetres_alone(
+    tmp_path: Path, said: str
+) -> None:
+    head = ["Bar", "No", "Type", "Focus"]
+    rows = [["LX 1", n, "spot", "A"] for n in (1, 2, 3)]
+    line = f"Everything at {said} about the centre line, no. 1 is furthest SL"
+    scene = read(tmp_path, [[line], head, *rows])
+    assert places(scene) == pytest.approx([0.9, 0.0, -0.9])
+    assert told(scene, "millimetres")
+    line = line.replace("900", "90")
+    assert refused(listed(tmp_path, [[line], head, *rows]))
+
+
 @pytest.mark.parametrize("said", ["spaced 2 m apart", "2 m centres", "every 2 m, 2 m c/c"])
 def test_a_spacing_over_the_units_alone_is_about_the_middle(tmp_path: Path, said: str) -> None:
     rows = [["No", "Type", "Focus"], [f"LX 1 - {said}"], *([n, "spot", "A"] for n in (1, 2, 3))]

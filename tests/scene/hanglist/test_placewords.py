@@ -40,6 +40,9 @@ def test_feet_and_inches(cell: str) -> None:
         ("an inch SR", -0.0254),
         ("half a foot SL", 0.1524),
         ("bang on centre", 0),
+        ("stage centre", 0),
+        ("Center Stage", 0),
+        ("on centre of the stage", 0),
     ],
 )
 def test_sizes_in_words(cell: str, metres: float) -> None:

@@ -114,6 +114,22 @@ def test_which_figure_of_a_day_came_first() -> None:
     assert day_order("2-Jun means 2-6") is True
     assert day_order("2-Jun is the opening") is None
     assert day_order("2-Jun is 7-2") is None
+    assert day_order("The program turned some into dates: 6-2 came out as 2-Jun. Sorry!") is False
+    assert day_order('it turned "2-6" into "2-Jun" again') is True
+    assert day_order("2-6 became 2-Jun") is day_order("2-Jun should be 2-6") is True
+    assert day_order("see 6-2, out as of 2-Jun") is None
+
+
+def test_the_remark_of_a_row_says_what_its_day_was(tmp_path: Path) -> None:
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20") + ALTAR
+    head = "Position;No;Ft-In;Side;Lamp;Focus;Notes"
+    row = "Bar 1;{};{};{};Spot;Altar;{}".format
+    rows = row(1, "2-Jun", "SL", "spreadsheet ate this one again, 6-2"), row(2, "4-Mar", "SR", "")
+    assert _places(tmp_path, head, *rows, house=house) == [1.8796, -1.0160]
+    assert _places(tmp_path, head, row(1, "2-Jun", "SL", "was 2-6"), house=house) == [0.762]
+    for remark in ("patch 2-6", "should be 7-2", "6-2 or 2-6, spreadsheet ate it"):
+        told = asked_in(tmp_path, house, [head, row(1, "2-Jun", "SL", remark)])
+        assert "6'-2\" or 2'-6\"" in told
 
 
 def test_points_of_the_compass_in_other_languages(tmp_path: Path) -> None:

@@ -35,7 +35,7 @@ def test_numbers_that_became_dates_are_written_as_a_line_writes_them(tmp_path: P
     rows = _rows("1-Feb", "2-Feb", "3-Feb")
     line = '"Unit = electric-number (2-1, 2-2 ...), revised 4/9",,,\n'
     assert [number for _, number, *_ in units_of(tmp_path, line + rows)] == ["2-1", "2-2", "2-3"]
-    assert [number for _, number, *_ in units_of(tmp_path, rows)] == ["2/1", "2/2", "2/3"]
+    assert [number for _, number, *_ in units_of(tmp_path, rows)] == ["2-1", "2-2", "2-3"]
 
 
 def test_numbers_that_became_dates_are_written_as_those_that_did_not(tmp_path: Path) -> None:

@@ -12,7 +12,14 @@ from aimcalc.scene.hanglist.columns.columnkeys import GAP
 from aimcalc.scene.hanglist.pagelines.gaplines import Parts, Spoken
 from aimcalc.scene.hanglist.places.along import Along, length_words, told
 from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, begins_at, is_even
-from aimcalc.scene.hanglist.places.gapwords import Said, defers, first_place, said_of, says_end
+from aimcalc.scene.hanglist.places.gapwords import (
+    Said,
+    defers,
+    first_place,
+    in_millimetres,
+    said_of,
+    says_end,
+)
 from aimcalc.scene.hanglist.places.placeforms import RELATIVE, SIDED
 from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import AGREE, Placing
@@ -91,7 +98,7 @@ class Gaps:
         if not over.is_about() or over.toward not in ("SL", "SR"):
             return over.first
         try:
-            half = self._length(over.every) * (many - 1) / 2
+            half = self._apart_said(over.every) * (many - 1) / 2
         except Wrong:
             return over.first
         return f"{half:.6f} m {OPPOSITE[over.toward].lower()}"
@@ -333,7 +340,15 @@ class Gaps:
             if found[2] and found[2] != before:
                 raise Wrong(f"a gap from the unit of the row above, {before}", _DO, came=gap)
             gap = found[1]
-        return self._length(gap if gap is not None else over.every)
+        return self._length(gap) if gap is not None else self._apart_said(over.every)
+
+    def _apart_said(self, every: str) -> float:
+        """How far apart units are, as words say it: "at 900 centres" beside places in metres."""
+        plain = in_millimetres(every, self._unit() or self.around.unit)
+        if plain != every:
+            says = f'"{every}" from unit to unit is read as millimetres: no bar has metres of that.'
+            self.noticed.note("list-at", says)
+        return self._length(plain)
 
     def _length(self, gap: Any) -> float:
         metres = read_place(gap, Along(self.around.unit, "any", True), self._unit()).metres

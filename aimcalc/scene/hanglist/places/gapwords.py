@@ -195,6 +195,17 @@ def first_place(cell: Any, along: Along, unit: str) -> tuple[float, str]:
     return read_place(cell, along, unit).metres, ""
 
 
+def in_millimetres(every: str, unit: str) -> str:
+    """How far apart units are, in millimetres where it has no unit, the places have metres and it cannot be
+    so many: "900" centres."""
+    plain = every.strip()
+    bare = unit == "m" and plain.isdecimal() and LEAST_MM <= int(plain) <= MOST_MM
+    return f"{plain} mm" if bare else every
+
+
+LEAST_MM, MOST_MM = 300, 2500  # between units of one bar (common practice, no source)
+
+
 def defers(cell: Any) -> bool:
     """Whether a cell leaves the place of its unit to what is said of all, or to an even spread."""
     return isinstance(cell, str) and (is_even(cell) or DEFERS.fullmatch(cell) is not None)

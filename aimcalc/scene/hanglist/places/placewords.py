@@ -32,7 +32,8 @@ _SIDES = (
 )
 _CENTRE_WORDS = (
     r"(?:(?:on|at|in|dead|to|w|na|auf|im|dans|sur|en|sul|i|pa|på|no|ao|op|zu)\s+)?(?:the\s+)?"
-    r"(?:c\W?l\.?|cx\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
+    r"(?:c\W?l\.?|cx\.?|(?:stage\W?)?cent(?:re|er)(?:\W?line)?|cent(?:re|er)(?:\s+of)?(?:\s+the)?\W?stage"
+    r"|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
 _NAUGHT = (
@@ -357,18 +358,28 @@ def day_comes_first(cells: Sequence[object]) -> bool | None:
 def day_order(line: str) -> bool | None:
     """Whether a line explains that days have become dates by their day, "2-Jun is 2-6", or by their month,
     "2-Jun is 6-2"; None of another line."""
-    found = _EXPLAINED.search(line[:LONGEST_EXPLAINED])
-    day = day_of(found[1]) if found else None
+    line = line[:LONGEST_EXPLAINED]
+    found = _EXPLAINED.search(line) or _BECAME.search(line)
+    day = day_of(found["day"]) if found else None
     if found is None or day is None or day[0] == day[1]:
         return None
-    figures = (int(found[2]), int(found[3]))
+    figures = (int(found["first"]), int(found["second"]))
     return False if figures == day else True if figures == day[::-1] else None
 
 
 LONGEST_EXPLAINED = 500  # characters of a line that explains it
+_THE_DAY = r"\b(?P<day>\d{1,2}[- ][a-z]{3,9}|[a-z]{3,9}[- ]\d{1,2})"
+_FIGURES = r"(?P<first>\d{1,2})\s*(?:-|'|ft)\s*(?P<second>\d{1,2})\b"
 _EXPLAINED = regex(
-    r"\b(\d{1,2}[- ][a-z]{3,9}|[a-z]{3,9}[- ]\d{1,2})[\"'”’]?\s*"
-    r"(?:is|=|means|was|for|stands\sfor)\s*(?:really\s|actually\s)?[\"'“‘]?(\d{1,2})\s*(?:-|'|ft)\s*(\d{1,2})\b",
+    rf"{_THE_DAY}[\"'”’]?\s*(?:is|=|means|was|for|stands\sfor|(?:should|ought\sto)\s(?:be|read|say))\s*"
+    rf"(?:really\s|actually\s)?[\"'“‘]?{_FIGURES}",
+    re.IGNORECASE,
+)
+_BECAME = regex(  # "6-2 came out as 2-Jun", "it turned 6-2 into 2-Jun"
+    rf"(?<![\d./-]){_FIGURES}[\"'”’]?\s*(?:(?:now\s)?(?:came|comes|shows?|went|reads?|appears?|goes)(?:\s(?:out|up))?"
+    r"\s(?:as|to|in\s?to)|(?:has\s|have\s)?bec[ao]mes?|(?:was\s|is\s|got\s|gets\s|been\s|has\s)*"
+    r"(?:turn|chang|convert|mad)(?:s|es|ed|e)?\s?(?:in\s?to|to)?|in\s?to|[-=]{1,2}>|→)\s*[\"'“‘]?"
+    rf"{_THE_DAY}",
     re.IGNORECASE,
 )
 

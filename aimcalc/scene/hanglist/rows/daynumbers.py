@@ -4,17 +4,19 @@ with the mark between them that a line beside them or the others of their column
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED
+from aimcalc.scene.hanglist.columns.columnkeys import Column
 from aimcalc.scene.hanglist.places.placewords import day_order
 from aimcalc.scene.hanglist.rows.listrow import any_of, day_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong
 
 LONGEST_LINE = 300  # characters of a line that says how numbers are written
+USUAL_MARK = "-"  # what people type that becomes a date, "1-2" (common practice, no source)
 
 
 class DayNumbers:
@@ -22,12 +24,17 @@ class DayNumbers:
 
     def __init__(self, log: Log, noticed: Noticed) -> None:
         self.log, self.noticed = log, noticed
-        self.mark = "/"  # between the number of the position and that of the unit
+        self.mark = USUAL_MARK  # between the number of the position and that of the unit
         self.any = False  # the column holds such days
         self.day_first: bool | None = None  # as a line explains it; None where none does
+        # Which of month and day is the number of the position, as all of them tell together.
+        self.of_position: int | None = None
 
-    def take_column(self, cells: Iterable[Any], lines: Iterable[str]) -> None:
-        """Know how the numbers of a column were written that are days now."""
+    def take_column(
+        self, cells: Iterable[Any], lines: Iterable[str], positions: Sequence[str] = ()
+    ) -> None:
+        """Know how the numbers of a column were written that are days now; `positions` are those of its
+        cells, none where they have no column."""
         cells = list(cells)
         days = {day for cell in cells if (day := day_of(cell)) is not None}
         self.any = bool(days)
@@ -38,9 +45,11 @@ class DayNumbers:
         named = {mark for line in lines for mark in _marks_of_days(line, days)}
         others = {found[1] for cell in cells if (found := _TWO.fullmatch(text_of(cell)))}
         marks = told or others or named
-        self.mark = marks.pop() if len(marks) == 1 else "/"
+        self.mark = marks.pop() if len(marks) == 1 else USUAL_MARK
         orders = {order for line in lines if (order := day_order(line)) is not None}
         self.day_first = orders.pop() if len(orders) == 1 else None
+        turned = len(orders) > 1 or any(_UNIT_FIRST.search(line) for line in lines)
+        self.of_position = None if turned else _part_of_position(cells, positions)
 
     def read(self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any) -> Any:
         """The number that was made a day: 1/2 is the second of January or the first of February."""
@@ -49,6 +58,8 @@ class DayNumbers:
         fit = [pair for pair in pairs if len(own) == 1 and str(pair[0]) == own[0]]
         if not fit and self.day_first is not None:
             fit = [day[::-1] if self.day_first else day]
+        elif not fit and not own and self.of_position is not None:
+            fit = [day if self.of_position == 0 else day[::-1]]
         ways = [f"{first}{self.mark}{second}" for first, second in (fit or pairs)]
         if len(ways) == 1:
             self.noticed.dates[text_of(cell)] = ways[0]
@@ -60,6 +71,53 @@ class DayNumbers:
         )
         self.log.add(where, "number", wrong, cell)
         return ASKED
+
+
+def carried(position: Column | None, number: Column, rows: Iterable[Sequence[Any]]) -> list[str]:
+    """The positions of the cells of a column of numbers, that of the row above where a cell is blank."""
+    found, last = [], ""
+    for row in rows:
+        if position is not None and position.place < len(row):
+            last = text_of(row[position.place]).strip() or last
+        if number.place < len(row):
+            found.append(last)
+    return found if position is not None else []
+
+
+def _part_of_position(cells: Sequence[Any], positions: Sequence[str]) -> int | None:
+    """Which part of the days is one on each position and another on the next, while the other part counts its
+    units from 1: 0 the month, 1 the day, None where neither does."""
+    on: dict[str, list[Any]] = {}
+    for cell, position in zip(cells, positions, strict=False):
+        if any(map(str.isdigit, text_of(cell))):  # and no word of a sum
+            on.setdefault(position, []).append(cell)
+    if not on or "" in on:
+        return None
+    return next((part for part in (0, 1) if _counts(list(on.values()), part)), None)
+
+
+def _counts(positions: Sequence[Sequence[Any]], part: int) -> bool:
+    """Whether the units of each position count from 1 behind a number of its own, a part of their days."""
+    firsts = list[int]()
+    for cells in positions:
+        pairs = [_pair_of(cell, part) for cell in cells]
+        own, units = ({pair[k] for pair in pairs if pair} for k in (0, 1))
+        if None in pairs or len(own) > 1 or units != set(range(1, len(cells) + 1)):
+            return False
+        firsts += own
+    return len(firsts) == len(set(firsts)) and any(len(cells) > 1 for cells in positions)
+
+
+def _pair_of(cell: Any, part: int) -> tuple[int, int] | None:
+    """The number of the position and of the unit in a cell, a day with the first of them in a part."""
+    day = day_of(cell)
+    if day is not None:
+        return day[part], day[1 - part]
+    found = _TWO.fullmatch(text_of(cell))
+    if found is None:
+        return None
+    own, unit = found[0].split(found[1])
+    return int(own), int(unit)
 
 
 def _marks_of(line: str) -> list[str]:
@@ -87,5 +145,6 @@ _FORM = regex(
     rf"(?:really\s|actually\s)?[\"'“‘]?\d{{1,2}}{_MARK}\d{{1,2}}\b",
     re.IGNORECASE,
 )
+_UNIT_FIRST = regex(rf"\b{_UNIT}\s?{_MARK}\s?{_ON}(?!\w)", re.IGNORECASE)
 _TWO_SAID = regex(r"(?<![\d./-])(\d{1,2})([-./])(\d{1,2})(?!\d|[-./]\d)")
 _TWO = regex(r"\s*\d{1,2}([-–/.])\d{1,2}\s*")
