@@ -32,7 +32,7 @@ ELSE = """
 Circuit - tested; Circuit (tested); Channel - hookup date; Gel (Y/N); Ch - old; Ch - iris; Gel - bottom
 No. of channels; How many gels; Number of circuits; DMX; DMX no; DMX address; Memo; Memory; Preset; Bar dims
 Position - lantern; Unit - cost; Dimmer check; Focus time; Gel frame; Lights on at; Turned on; Target - X; 15A
-Boom dims mm from floor; Desk model; Bar - trim
+Circuit - breaker; Channel - cue no; Colour - no of cuts; Boom dims mm from floor; Desk model; Bar - trim
 """
 
 
@@ -67,3 +67,24 @@ def test_circuits_beside_the_channels_of_a_desk(tmp_path: Path) -> None:
 def test_how_many_channels_a_unit_has_is_none_of_them(tmp_path: Path, heading: str) -> None:
     text = f"bar,no,at,kind,focus,{heading}\nLX 1,1,2 m SL,spot,A,8\nLX 1,2,1 m SL,spot,A,4\n"
     assert {unit.channel for unit in scene_of(tmp_path, text).units} == {None}
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells", "colour", "circuit"),
+    [
+        ("Colour temp", "3200 5600", None, None),
+        ("Colour temp", "L201 L202", "L201", None),
+        ("Filter size", "185 150", None, None),
+        ("CCT", "3200K 5600K", None, None),
+        ("CCT", "3200 5600", None, None),
+        ("CCT", "3201 3202", None, "3201"),
+        ("Cct", "12 14", None, "12"),
+    ],
+)
+def test_temperatures_and_sizes_are_no_gels_and_no_circuits(
+    tmp_path: Path, heading: str, cells: str, colour: str | None, circuit: str | None
+) -> None:
+    first, second = cells.split()
+    text = f"bar,no,at,kind,focus,{heading}\nLX 1,1,2 m SL,spot,A,{first}\nLX 1,2,1 m SL,spot,A,{second}\n"
+    unit = scene_of(tmp_path, text).units[0]
+    assert (unit.colour, unit.circuit) == (colour, circuit)

@@ -71,6 +71,7 @@ from aimcalc.scene.hanglist.columns.plugclaims import (
     lengths_of_cables,
     numbers_of_named,
     plugs_first,
+    temperatures,
 )
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.columns.unclaimed import (
@@ -245,6 +246,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     later_of_two,
     moved_places,
     lengths_of_cables,
+    temperatures,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

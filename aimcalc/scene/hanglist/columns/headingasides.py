@@ -25,6 +25,23 @@ _OF_ELSE = frozenset(_ELSE.split())  # words of another thing, but beside a kind
 _BESIDE_IT = frozenset(
     ("of", "the", "in", "on", "no", "per", "y", "n", "cut", "hookup", "hook", "up", "patched", "by")
 )
+_AFTER_DASHES = (_OF_ELSE - {"check", "checks", "checked", "no"}) | frozenset(
+    (
+        "breaker",
+        "mcb",
+        "fuse",
+        "phase",
+        "cue",
+        "cues",
+        "universe",
+        "page",
+        "scene",
+        "frame",
+        "frames",
+        "cuts",
+        "cable",
+    )
+)
 _HOW_MANY = regex(
     r"\W*(?:(?:no|nos|nr|num|number)\b\W{0,3}of|how\s+many|#\s?of)\s+(?:(?:dmx|desk|control)\s+)?"
     r"(?:ch|chan|channel|chnl|dimmer|circuit|cct|ckt|gel|colour|color|filter|way|outlet|socket)s\W*"
@@ -58,6 +75,8 @@ def remark_in(text: str) -> str:
 def is_of_else(text: str) -> bool:
     """Whether a remark in a heading makes another column of it, "Circuit - tested", but of one of kinds."""
     said = set(re.findall(r"[^\W_]+", remark_in(text)))
+    if follows_dash(text) and said & _AFTER_DASHES:
+        return True
     yes_or_no = {"y", "n"} <= said
     return said <= _OF_ELSE | _BESIDE_IT and bool(said & _OF_ELSE or yes_or_no)
 

@@ -112,6 +112,24 @@ def lengths_of_cables(c: Claiming) -> None:
             c.keys[k], c.meanings[k] = REMARK, Meaning()
 
 
+def temperatures(c: Claiming) -> None:
+    """Let a column that is headed "CCT" be a remark where each of its cells is a colour temperature, "3200K":
+    these letters stand for that as for circuits."""
+    for k, found in list(c.meanings.items()):
+        if found.keys != ("circuit",) or not _CCT.search(c.texts[k].casefold()):
+            continue
+        cells = [text_of(cell).strip() for cell in c.values.of(k)]
+        warm = [_KELVIN.fullmatch(cell) for cell in cells if not _NO_CABLE.fullmatch(cell)]
+        if warm and all(one and (one[2] or one[1] in _TEMPERATURES) for one in warm):
+            c.keys[k], c.meanings[k] = REMARK, Meaning()
+
+
+_CCT = regex(r"\bccts?\b")
+_KELVIN = regex(r"([1-9]\d{3,4})(?:\.0)?(\s?°?[Kk])?")
+_WHITES = "2700 2800 2900 3000 3050 3200 3400 3500 4000 4200 4300 4500 5000 5500 5600 6000 6500"
+_TEMPERATURES = frozenset(_WHITES.split())
+
+
 def plugs_first(c: Claiming) -> None:
     """Let the column of dimmers give up the circuit to that of what units are plugged into, which a crew
     needs: "Gradateur" beside "Prise"; they are in the remark."""

@@ -41,6 +41,11 @@ _OF_ELSE = regex(
     r"|required|rate|phase|step|year|date|time|ip|footprint|param\w*|breaker|fuse|rating|slots?|min|max|cable|name|sound|audio|ton|son|mics?|radio|video|comms?|tv|wireless"
     r"|intercom|talkback|order|full)\b"
 )
+_OF_GELS = regex(
+    r"\b(?:size|sizes|sheets?|holders?|frames?|temp\w*|kelvin|counts?|qty|quantity|total|many|cost|price|stock|order|width"
+    r"|length|date|time|changes)\b"
+)
+_LETTER = regex(r"[^\W\d_]")
 _CUE_DESK = regex(r"\bcue\s+(?:board|desk|console)\b")
 # Before what is said beside the word that counts: "Ch on new board", "Circuit (behind bar)".
 _BEHIND = regex(r"\b(?:in|on|at)\b")  # "Ch on new board" is no old one
@@ -166,6 +171,8 @@ def _fits(key: str, k: int, heading: str, c: Claiming) -> bool:
         cells = [text_of(cell).strip() for cell in c.values.of(k)]
         return codes >= NEARLY and not else_of and 2 * len(set(cells)) >= len(cells)
     if key == "colour":
+        if _OF_GELS.search(heading) and not any(map(_LETTER.search, map(text_of, c.values.of(k)))):
+            return False  # "Filter size" over 185
         return c.share("gel code", k) >= NEARLY  # in words, it may be that of a cable
     return c.values.names(key, k)
 
