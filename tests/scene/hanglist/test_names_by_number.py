@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
 
 HOUSE = """
 [scene]
@@ -133,3 +133,21 @@ def test_a_count_from_an_end_numbers_units(tmp_path: Path, heading: str) -> None
     lines = [f"Where,{heading},Place,Type,Focus", "Bar 1,1,1 m SL,spot,DSC"]
     scene = scene_in(tmp_path, _house(BARS), [*lines, "Bar 1,2,2 m SL,spot,USL"])
     assert [unit.number for unit in scene.units] == ["1", "2"]
+
+
+def test_an_ordinal_under_the_sort_that_its_name_has_is_no_boom_of_that_side(
+    tmp_path: Path,
+) -> None:
+    """Boom L1 and Boom R1 have the number too, and a column of sides beside it."""
+    booms = "".join(
+        f'[[boom]]\nname = "Boom {side}1"\nx = {x}\ny = 1\nheight = 4\n'
+        for side, x in (("L", 6), ("R", -6))
+    )
+    pipe = '[[pipe]]\nname = "1st Electric"\ntrim = 5\ny = 2\nfrom = -6\nto = 6\n'
+    rows = [f"1st;{n};{side};2;Spot;Altar" for n, side in ((1, "SL"), (2, "SR"))]
+    for heading in ("Electric", "Boom"):
+        lines = [f"{heading};No;Side;Place;Lamp;Focus", *rows]
+        units = scene_in(tmp_path, HALL + pipe + booms + ALTAR, lines).units
+        of_pipe = heading == "Electric"
+        found = ["1st Electric", "1st Electric"] if of_pipe else ["Boom L1", "Boom R1"]
+        assert [unit.position for unit in units] == found

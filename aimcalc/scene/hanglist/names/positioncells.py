@@ -49,7 +49,8 @@ def over_two_rows(rows: Iterable[Sequence[Any]], k: int, names: Names) -> dict[i
 
 def spelled_by(heading: str, text: str, several: Iterable[str]) -> str:
     """The one of several names that the sort in a heading and a number below it spell: Bar 1 by "bar" over
-    "1", whatever side the unit is on, where Tower SL 1 has the number too. "" where none is."""
+    "1", 1st Electric by "Electric" over "1st", whatever side the unit is on, where
+    Tower SL 1 has the number too. "" where none is."""
     if not _SHORT.fullmatch(text.strip()):
         return ""
     sorts = {*SORTS.intersection(meaning_words(heading)), *filter(None, [sort_word(heading)])}
@@ -94,7 +95,7 @@ def of_one_sort(text: str, several: Iterable[str], cells: Iterable[str], names: 
     return found[0] if len(found) == len(sorts) == 1 else ""
 
 
-_SHORT = regex(r"[^\W\d_]|\d{1,2}")
+_SHORT = regex(r"[^\W\d_]|\d{1,2}(?:st|nd|rd|th)?", re.IGNORECASE)
 
 
 def _sort_of(name: str, cell: str) -> str:
