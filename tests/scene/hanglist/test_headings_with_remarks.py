@@ -32,7 +32,8 @@ ELSE = """
 Circuit - tested; Circuit (tested); Channel - hookup date; Gel (Y/N); Ch - old; Ch - iris; Gel - bottom
 No. of channels; How many gels; Number of circuits; DMX; DMX no; DMX address; Memo; Memory; Preset; Bar dims
 Position - lantern; Unit - cost; Dimmer check; Focus time; Gel frame; Lights on at; Turned on; Target - X; 15A
-Circuit - breaker; Channel - cue no; Colour - no of cuts; Boom dims mm from floor; Desk model; Bar - trim
+DMX ch on fixture; Circuit - breaker; Channel - cue no; Colour - no of cuts; Boom dims mm from floor
+Desk model; Bar - trim
 """
 
 
@@ -88,3 +89,15 @@ def test_temperatures_and_sizes_are_no_gels_and_no_circuits(
     text = f"bar,no,at,kind,focus,{heading}\nLX 1,1,2 m SL,spot,A,{first}\nLX 1,2,1 m SL,spot,A,{second}\n"
     unit = scene_of(tmp_path, text).units[0]
     assert (unit.colour, unit.circuit) == (colour, circuit)
+
+
+@pytest.mark.parametrize("heading", ["Desk ch", "Ch", "Board channel"])
+def test_the_channel_of_the_desk_before_that_of_dmx(tmp_path: Path, heading: str) -> None:
+    text = f"bar,no,at,kind,focus,DMX ch,{heading}\nLX 1,1,2 m SL,spot,A,101,1\n"
+    (unit,) = scene_of(tmp_path, text).units
+    assert (unit.channel, unit.note) == ("1", "DMX ch: 101")
+
+
+def test_a_channel_of_dmx_alone_stays_one(tmp_path: Path) -> None:
+    text = "bar,no,at,kind,focus,DMX ch\nLX 1,1,2 m SL,spot,A,101\n"
+    assert scene_of(tmp_path, text).units[0].channel == "101"

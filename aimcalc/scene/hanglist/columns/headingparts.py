@@ -103,7 +103,7 @@ _PLUGGED = ("plug", "asked", "runs")
 # the first that fits. What is of a console is a channel of it, whatever else it is called.
 _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
     ("colour", {"colour"}, {"brand", "kind", "asked"}),
-    ("channel", {"channel", "memo"}, {"console", "kind", *_PLUGGED}),
+    ("channel", {"channel", "memo"}, {"console", *_PLUGGED}),
     ("channel", {"console"}, {"channel", "circuit", "kind", *_PLUGGED}),
     ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", "address", *_PLUGGED}),
     ("circuit", {"circuit"}, {"kind", "place", "hung", *_PLUGGED}),

@@ -63,6 +63,7 @@ _WEAKER = {
     "used for": 2,
     "use": 2,
     "mark": 1,
+    **dict.fromkeys(("dmx channel", "channel dmx"), 1),  # beside the desk's it may be an address
     "place": 1,
     "no": 1,  # "#" may count the rows
     **dict.fromkeys(("lp", "l p"), 1),  # it counts the rows
