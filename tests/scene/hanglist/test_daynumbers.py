@@ -92,3 +92,41 @@ def test_days_that_do_not_count_on_their_positions_are_asked_about(
 ) -> None:
     lines = [line, HEAD, *(f"{row};{n} SL;Spot;Altar" for n, row in enumerate(rows))]
     assert "a spreadsheet made a date of it" in asked_in(tmp_path, BARS, lines)
+
+
+ON_STANDS = """
+[[stand]]
+name = "Stand 1"
+x = -4
+y = 1
+z = 2
+
+[[stand]]
+name = "Stand 2"
+x = 4
+y = 1
+z = 2
+"""
+SAID = "Unit = bar, then lantern. 2-1 is bar A lantern 1, and so on"
+
+
+def _with_stands(tmp_path: Path, rows: list[str], line: str) -> list[str]:
+    lines = [HEAD, *(f"{row};Spot;Altar" for row in rows), "", f";{line}"]
+    return [unit.number for unit in scene_in(tmp_path, BARS + ON_STANDS, lines).units]
+
+
+def test_days_on_bars_beside_numbers_of_lone_stands_are_read_as_the_line_says(
+    tmp_path: Path,
+) -> None:
+    bars = ["Bar A;1-Feb;1 SL", "Bar A;2-Feb;1 SR", "Bar B;1-Mar;1 SL", "Bar B;2-Mar;1 SR"]
+    stands = ["Stand 1;4-1;", "Stand 2;4-2;"]
+    found = ["2-1", "2-2", "3-1", "3-2", "4-1", "4-2"]
+    assert _with_stands(tmp_path, [*bars, *stands], SAID) == found
+    assert _with_stands(tmp_path, [*bars, *stands], "") == found
+    assert _with_stands(tmp_path, stands, SAID) == found[4:]
+
+
+def test_a_run_beside_them_is_asked_about(tmp_path: Path) -> None:
+    rows = [HEAD, "Stand 1;4-1;;Spot;Altar", "Stand 2;4-2;;Spot;Altar"]
+    for line in ("Bar - lamps 1-3 are spots", "4-2 for bar A"):
+        assert "may be several" in asked_in(tmp_path, BARS + ON_STANDS, [*rows, "", line])

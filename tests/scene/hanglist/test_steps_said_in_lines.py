@@ -161,3 +161,44 @@ def test_a_line_below_two_tables_side_by_side_is_said_of_both(tmp_path: Path) ->
     rows += ["Rail A,1,4.5,spot,Left chair,,Rail B,1,2,spot,Right chair"]
     rows += ["metres upstage of the plaster line on the rails" + "," * 10]
     assert read(tmp_path, rows) == [3.5, 1]
+
+
+@pytest.mark.parametrize(
+    ("line", "step"),
+    [
+        ("spaced 900 about the centre line", 0.9),
+        ("LX 1 spaced 1.2 m about the centre line", 1.2),
+        ("spaced 3' about CL", 0.9144),
+        ("units spaced at 600 either side of centre", 0.6),
+        ("LX 1 - 900 centres", 0.9),
+        ("LX 1 at 900 c/c", 0.9),
+        ("spaced 1.2 about the centre line", 1.2),
+        ("Channels 900 apart", 0.45),  # of something else: the usual
+        ("Fresnel 650 centres", 0.45),
+    ],
+)
+def test_a_figure_without_a_unit_says_it_too(tmp_path: Path, line: str, step: float) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    text = "\n".join([f'"{line}",,,', *rows]) + "\n"
+    assert places_of(tmp_path, text) == [pytest.approx(at) for at in (step, 0, -step)]
+
+
+@pytest.mark.parametrize(
+    ("line", "step"),
+    [
+        ("spaced 900 about the centre line, unit 1 SR", 0.9),
+        ("LX 1: spaced 1.2 m about the centre line, 1 = SR", 1.2),
+    ],
+)
+def test_a_figure_behind_spaced_is_about_the_centre_line_from_sr(
+    tmp_path: Path, line: str, step: float
+) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    found = places_of(tmp_path, "\n".join([f'"{line}",,,', *rows]) + "\n")
+    assert found == [pytest.approx(at) for at in (-step, 0, step)]
+
+
+def test_centres_from_an_end_are_asked(tmp_path: Path) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    with pytest.raises(SceneError, match="count from SL"):
+        places_of(tmp_path, "\n".join(["LX 1 - 900 centres from SL end,,,", *rows]) + "\n")

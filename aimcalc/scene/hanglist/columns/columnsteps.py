@@ -48,6 +48,7 @@ from aimcalc.scene.hanglist.columns.nameclaims import (
     restarting,
     swapped,
 )
+from aimcalc.scene.hanglist.columns.ofelse import of_else
 from aimcalc.scene.hanglist.columns.placeclaims import (
     dimensions_out,
     feet_beside,
@@ -247,6 +248,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     moved_places,
     lengths_of_cables,
     temperatures,
+    of_else,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

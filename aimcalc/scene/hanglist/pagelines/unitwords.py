@@ -163,7 +163,7 @@ def step_said(text: str) -> str:
     behind = None if _OF_OTHERS.search(text) else _STEP_BEHIND.search(text)
     found = _STEP_FIRST.search(text) or behind
     if found is None:
-        return ""
+        return _bare_step(text)
     feet, size, unit = found.groups()
     plain = unit.rstrip(".")
     length = LENGTHS.get(INCH.get(plain, plain), "m")
@@ -171,6 +171,32 @@ def step_said(text: str) -> str:
     if feet and length == "in":
         return f"{float(feet) * 12 + many:.10g} in"
     return "" if feet else f"{many:.10g} {length}"
+
+
+def _bare_step(text: str) -> str:
+    """How far apart units are by a figure without a unit, "900 centres": millimetres where it cannot be so
+    many feet or metres, and with decimals in the unit of the house; "" of any other."""
+    found = None if _OF_ELSE_APART.search(text) else _STEP_BARE.search(text)
+    if found is None:
+        return ""
+    size = str(next(filter(None, found.groups()))).replace(",", ".")
+    if "." in size:
+        return size
+    return f"{size} mm" if LEAST_MM <= int(size) <= MOST_MM else ""
+
+
+LEAST_MM, MOST_MM = 300, 2500  # between units of one bar (common practice, no source)
+_BARE = r"(\d{3,4}|[0-4][.,]\d{1,2})(?![\d.,]*\d|\s?[-–]\s?\d|\s?['’′\"”″%])"
+_STEP_BARE = regex(
+    rf"(?:^|[-–—@:,=(;]\s?|\b(?:at|on|of|are|is|units?|lamps|lanterns|lights|all|to|\d{{1,2}})\s){_BARE}"
+    r"\s?(?:mil\s)?(?:on\s)?(?:cent(?:re|er)s\b|ctrs?\b|crs\b|c/c|c-c\b|c\sto\sc\b|o\.?c\b|apart\b|spacings?\b|pitch\b|intervals\b)"
+    rf"|\b(?:spac(?:ed|ing)|intervals\sof)(?:\s(?:evenly|equally))?\s?(?:(?:[:=@,]|at|of|is|by)\s?)?{_BARE}"
+    r"(?!\s?(?:[a-z]{1,2}\b(?<!cl)(?<!on)(?<!to)|ft|feet|inch|met|(?:in\s|out\s)?(?:from|off)\b(?!\s(?:the\s)?s[lr]\b)))"
+)
+_OF_ELSE_APART = regex(
+    r"\b(?:trims?|weights?|loads?|gels?|cables?|frames?|deep|high|channels?|ch|dmx|address\w*|circuits?|seats?|rows?"
+    r"|bars|pipes|trusses|booms|ladders|legs|tabs|borders|chairs|tables|treads|steps|rungs?|taps?|lines)\b"
+)
 
 
 def is_of_places(words: str) -> bool:

@@ -19,7 +19,8 @@ from aimcalc.scene.mistakes import Wrong
 
 _LENGTH = (
     r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?"
-    r"|(?:ft|feet|foot)\b\.?\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?|[a-z'\"]+)?"
+    r"|(?:ft|feet|foot)\b\.?\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?"
+    r"|(?!(?:about|around|round|either|each|both|over|on|across|centred|centered|along|from|to|of)\b)[a-z'\"]+)?"
 )
 _CENTRE = r"(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b"
 _PLACE = rf"(?:{_LENGTH}\s*(?:sl|sr|us|ds)\b(?!\s*end)|(?:sl|sr|us|ds)\s*{_LENGTH}|{_CENTRE})"
@@ -71,6 +72,7 @@ _FROM = regex(
 _ABOUT = regex(
     r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side"
     r"|apart|cent(?:re|er)s|ctrs|intervals|spac(?:ed|ing)|pitch|c/c)\b[^.;\d]{0,30}?"
+    r"(?:(?:\d{1,2}\s?(?:'|ft)[\s-]?)?\d{1,4}(?:[.,]\d{1,3})?[^.;\d]{0,15}?)?"
     r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across|to|om|zur|kring|par\s+rapport\s+a(?:\s+l)?)\s*['’]?\s*"
     r"(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b|middle\b)"
     r"|\b(?:centred|centered|symmetric\w*)\b(?=\s*(?:[,;.)]|$))"

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong
 
 LONGEST_LINE = 300  # characters of a line that says how numbers are written
+LONGEST_NUMBER = 20  # characters of a cell that holds one
 USUAL_MARK = "-"  # what people type that becomes a date, "1-2" (common practice, no source)
 
 
@@ -29,6 +30,7 @@ class DayNumbers:
         self.day_first: bool | None = None  # as a line explains it; None where none does
         # Which of month and day is the number of the position, as all of them tell together.
         self.of_position: int | None = None
+        self.marks = set[str]()  # that are no run of several units, as a line or the days tell
 
     def take_column(
         self, cells: Iterable[Any], lines: Iterable[str], positions: Sequence[str] = ()
@@ -38,18 +40,21 @@ class DayNumbers:
         cells = list(cells)
         days = {day for cell in cells if (day := day_of(cell)) is not None}
         self.any = bool(days)
-        if not days:
-            return
         lines = [line for line in lines if len(line) <= LONGEST_LINE]
         told = {mark for line in lines for mark in _marks_of(line)}
+        self.marks = {mark for line in lines for mark in _marks_of_one(line)}
+        if not days:
+            return
         named = {mark for line in lines for mark in _marks_of_days(line, days)}
         others = {found[1] for cell in cells if (found := _TWO.fullmatch(text_of(cell)))}
         marks = told or others or named
-        self.mark = marks.pop() if len(marks) == 1 else USUAL_MARK
+        self.mark = next(iter(marks)) if len(marks) == 1 else USUAL_MARK
         orders = {order for line in lines if (order := day_order(line)) is not None}
         self.day_first = orders.pop() if len(orders) == 1 else None
         turned = len(orders) > 1 or any(_UNIT_FIRST.search(line) for line in lines)
         self.of_position = None if turned else _part_of_position(cells, positions)
+        if self.of_position is not None:
+            self.marks |= others
 
     def read(self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any) -> Any:
         """The number that was made a day: 1/2 is the second of January or the first of February."""
@@ -89,11 +94,24 @@ def _part_of_position(cells: Sequence[Any], positions: Sequence[str]) -> int | N
     units from 1: 0 the month, 1 the day, None where neither does."""
     on: dict[str, list[Any]] = {}
     for cell, position in zip(cells, positions, strict=False):
-        if any(map(str.isdigit, text_of(cell))):  # and no word of a sum
+        text = text_of(cell)
+        if any(map(str.isdigit, text)) and len(text) <= LONGEST_NUMBER:  # no line, no word of a sum
             on.setdefault(position, []).append(cell)
     if not on or "" in on:
         return None
-    return next((part for part in (0, 1) if _counts(list(on.values()), part)), None)
+    groups = [cells for cells in on.values() if any(map(day_of, cells))] + _shared(on)
+    return next((part for part in (0, 1) if _counts(groups, part)), None)
+
+
+def _shared(on: dict[str, list[Any]]) -> list[list[Any]]:
+    """The cells of positions without a day, those of one number together: "4-1" on one stand, "4-2" on the
+    next."""
+    by_number: dict[Any, list[Any]] = {}
+    for cells in on.values():
+        for cell in cells if not any(map(day_of, cells)) else ():
+            pair = _pair_of(cell, 0)
+            by_number.setdefault(pair and pair[0], []).append(cell)
+    return list(by_number.values())
 
 
 def _counts(positions: Sequence[Sequence[Any]], part: int) -> bool:
@@ -126,6 +144,12 @@ def _marks_of(line: str) -> list[str]:
     return [next(filter(None, found.groups())) for found in _FORM.finditer(line)]
 
 
+def _marks_of_one(line: str) -> list[str]:
+    """The marks of a line that says that what has one is the number of one unit: "numbers are
+    bar-lantern", "2-1 is bar B lantern 1"."""
+    return [next(filter(None, found.groups()[::2])) for found in _OF_ONE.finditer(line)]
+
+
 def _marks_of_days(line: str, days: Collection[tuple[int, int]]) -> list[str]:
     """The marks between the two figures of one of the days in a line: "1-1, 1-2 ..."."""
     pairs = ((int(found[1]), int(found[3]), found[2]) for found in _TWO_SAID.finditer(line))
@@ -143,6 +167,12 @@ _FORM = regex(
     rf"|\b\d{{1,2}}{_MARK}\d{{1,2}}[\"'”’]?\s?(?:is|=|means|for)\s?(?:the\s)?(?:\w{{1,9}}\s)?{_ON}\b"
     r"|\b(?:\d{1,2}[- ][a-z]{3,9}|[a-z]{3,9}[- ]\d{1,2})[\"'”’]?\s?(?:is|=|means|was|for)\s?"
     rf"(?:really\s|actually\s)?[\"'“‘]?\d{{1,2}}{_MARK}\d{{1,2}}\b",
+    re.IGNORECASE,
+)
+_OF_ONE = regex(
+    r"\b\d{1,2}([-–])(\d{1,2})\s?(?:is|=|means|for)\s?(?:the\s)?"
+    rf"{_ON}\s(?:\w{{1,9}}\s?)?(?:[,/]\s?)?{_UNIT}\s?\2\b"
+    rf"|\b{_ON}([-–])(?:unit|number|no|lamp|lantern|light|fixture|instrument)\b(?!\s?\d)",
     re.IGNORECASE,
 )
 _UNIT_FIRST = regex(rf"\b{_UNIT}\s?{_MARK}\s?{_ON}(?!\w)", re.IGNORECASE)

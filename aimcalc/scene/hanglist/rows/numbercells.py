@@ -91,6 +91,8 @@ class NumberCells:
     def _is_prefixed(self, several: re.Match[str], position: str) -> bool:
         """Whether "1-3" is number 3 on the first position and no three units: "1-1" was there before."""
         first, mark, last = several.groups()
+        if mark in self.days.marks:
+            return True
         if mark not in "-–" or re.findall(r"\d+", position) != [first]:
             return False
         if int(last) <= int(first) or position in self.prefixed:

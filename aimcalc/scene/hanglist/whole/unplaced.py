@@ -269,7 +269,8 @@ class Unplaced:
         return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
 
     def _metres(self, step: str) -> float:
-        return read_place(step, Along(self.around.unit, "any", True)).metres
+        unit = self.said.unit or self.around.unit  # of a bare figure
+        return read_place(step, Along(self.around.unit, "any", True), unit).metres
 
     def _as_cells_say(
         self, pipe: Pipe, without: list[Row], cells: Spacing, said: Said
