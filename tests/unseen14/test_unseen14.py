@@ -20,10 +20,8 @@ WRONG = {
     "b/wedding_and_concert_av": "asked: what the chancel step is, from which places count",
     "g/fringe_slot": 'asked: "All profiles are 25/50" below the table, and "Birdie"',
     "g/main_stage": "asked: what units light, of which a few remarks alone speak",
-    "g/summer_stock": "asked: dates that were feet and inches",
     "g/youth_theatre": 'asked: "2 m upstage of the line", which no line of the list explains',
     "h/house_plot": "asked: plus is right as seen from the mix position",
-    "h/senior_showcase": "asked: a key of areas beside the table, for a second column of targets",
     "i/coalhole_improv": "asked: from which end units without places count",
     "k/booster_gala_notes": "asked: a title that explains two names, over lines without columns",
 }

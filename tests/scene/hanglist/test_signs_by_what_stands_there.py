@@ -171,3 +171,22 @@ def test_a_position_whose_name_begins_with_a_side_is_a_side_of_a_sign(
 ) -> None:
     names = {**EAST, "left": "Boom 1", "right": "Side B"}
     assert _places(tmp_path, names, "Place", line) == [3 * plus, -2 * plus]
+
+
+@pytest.mark.parametrize(
+    ("line", "read"),
+    [("FOH: + = SL, - = SR", True), ("FOH: + = SR, - = SL", False), ("FOH: + = moon", False)],
+)
+def test_a_sign_told_of_other_positions_is_what_it_is_without_a_word(
+    tmp_path: Path, line: str, read: bool
+) -> None:
+    """LX1 hangs beside a bar over the house of which a line says what plus is."""
+    pipe = '[[pipe]]\nname = "FOH"\ntrim = 6\ny = -3\nfrom = -8\nto = 8\n'
+    house = HOUSE.format(**NEITHER) + pipe
+    rows = ["LX1;1;3;Spot;Pulpit;1", "LX1;2;-2;Spot;Font;2", "FOH;1;1;Spot;Pulpit;3"]
+    table = [line, "", "Position;No;Place;Type;Focus;Ch", *rows]
+    if not read:
+        with pytest.raises(SceneError, match="SR"):
+            scene_in(tmp_path, house, table)
+        return
+    assert [unit.at for unit in scene_in(tmp_path, house, table).units] == [3, -2, 1]

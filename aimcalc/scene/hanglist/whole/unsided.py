@@ -29,7 +29,7 @@ class Unsided:
         """`lines` are those round the table."""
         self.around, self.log = placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
-        self.lines = lines
+        self.own, self.lines = placing.own, lines
 
     def note(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
@@ -188,8 +188,9 @@ class Unsided:
         column = columns[0]
         if leaves_sign(unaccented(column.heading)):
             return column.heading
-        if self.said.plus:
-            return ""
+        elsewhere = {each.plus for each in self.own.values()} - {""}
+        if self.said.plus or elsewhere == {"SL"}:
+            return ""  # "Pipes: + = SL": of the others it is what it is without a word
         spoken = (
             speaks_of_sign(line) or speaks_of_sign(in_english(line, line=True))
             for line in self.lines
