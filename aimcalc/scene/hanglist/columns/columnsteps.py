@@ -28,6 +28,7 @@ from aimcalc.scene.hanglist.columns.keybeside import key_beside
 from aimcalc.scene.hanglist.columns.kindnumbers import (
     numbers_on_positions,
     numbers_with_kinds,
+    positions_headed_with_numbers,
 )
 from aimcalc.scene.hanglist.columns.laterplaces import moved_places, said_later
 from aimcalc.scene.hanglist.columns.nameclaims import (
@@ -252,6 +253,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,
+    positions_headed_with_numbers,
     number_among,
     places_out,
     houses_name,

@@ -110,3 +110,25 @@ def _same(k: int, number: int, c: Claiming) -> bool:
     rows = [row for row in c.values.rows if max(k, number) < len(row)]
     pairs = [(numbered_kind(row[k], c.fits), text_of(row[number]).strip()) for row in rows]
     return bool(pairs) and all(one and one.number == text for one, text in pairs)
+
+
+def positions_headed_with_numbers(c: Claiming) -> None:
+    """Take for the position a column that is headed as that and the number, "Position & unit", where its
+    cells are names of positions and another column numbers the units, "Unit"."""
+    if {"position", "number"} & set(c.keys.values()) or "position" in c.claims:
+        return
+    for k in c.claims.get("number", []):
+        others = [j for j, found in c.meanings.items() if j != k and "number" in found.keys[:1]]
+        if len(others) != 1 or not _OF_BOTH.search(c.texts[k]):
+            continue
+        figures = [text_of(cell).strip() for cell in c.values.of(others[0])]
+        counts = bool(figures) and all(re.fullmatch(r"\d{1,3}[a-zA-Z]?", one) for one in figures)
+        if counts and c.share("position", k) >= NEARLY:
+            c.claims["position"], c.claims["number"] = [k], others
+            return
+
+
+_OF_BOTH = regex(
+    r"\b(?:pos(?:itio)?n?|location|bar|pipe|lx|hung)\b\W{1,3}(?:and\s)?\W{0,2}(?:unit|no|number|#)",
+    re.IGNORECASE,
+)

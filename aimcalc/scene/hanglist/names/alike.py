@@ -99,6 +99,24 @@ def compounded(came: str, names: Iterable[str]) -> dict[str, None]:
     )
 
 
+def slashed(came: str, names: Iterable[str]) -> list[str]:
+    """A name with the word in place of a letter and a slash that begin one of the names' words, "B/cloth" of
+    Backcloth; one way for each word that it may be, that of two words too, none where no word is such."""
+    cut = _SLASHED.search(came) if len(came) <= LONGEST_SLASHED else None
+    if cut is None or (cut[1] in "wW" and cut.start()):
+        return []  # "par w/flood"
+    first, last = fold_case(cut[1]), fold_case(cut[2])
+    folded = [fold_case(name) for name in names]
+    words = dict.fromkeys(word for name in folded for word in re.findall(r"[^\W\d_]+", name))
+    fit = [w for w in words if w[0] == first and w.endswith(last) and len(w) > len(last) + 1]
+    two = rf"\b{re.escape(first)}[^\W\d_]*\W+{re.escape(last)}\b"
+    beside = dict.fromkeys(found[0] for name in folded if (found := re.search(two, name)))
+    every = (*fit, *beside) if fit else ()
+    return [came[: cut.start()] + word + came[cut.end() :] for word in every]
+
+
+_SLASHED = regex(r"(?<![\w/])([^\W\d_])/([^\W\d_]{4,20})(?![\w/])")
+LONGEST_SLASHED = 60  # characters of a name with such a word
 _CUT_SHORT = regex(r"([^\W\d_]{3,20})\.\s?-\s?([^\W\d_]{4,20})")
 _SIDES = ("sl", "sr", "l", "r", "us", "ds", "ps", "op")
 _TOGETHER = regex(r"(?=.{3,14}$)[^\W\d_]{2,}\d*[^\W\d_]*\d*")

@@ -91,6 +91,15 @@ def by_words(text: str, kinds: Iterable[str]) -> str:
     return alike[0] if len(alike) == 1 and len(said) > 1 else ""
 
 
+def beams_of(text: str, kinds: Iterable[str]) -> list[str]:
+    """The PARs whose beam a text says: PAR 64 WFL by "par 64 wide"; none where it says none, or several."""
+    said = [found[0].casefold() for found in _BEAM.finditer(text)]
+    if len(said) != 1:
+        return []
+    codes = _BEAMS[" ".join(said[0].split())]
+    return [kind for kind in kinds if codes & set(kind.casefold().split())]
+
+
 def _moving(text: str, every: dict[str, frozenset[str]]) -> str:
     """The kind of a moving light that a cell says to be one and the house calls by its sort alone, Wash by
     "Wash mover" and "testa mobile wash", where no other kind is of that sort; "" where none is. A spot may
@@ -147,6 +156,10 @@ _BEAMS = {
     "vnsp": {"vnsp", "cp60"},
     "cp60": {"vnsp", "cp60"},
 }
+_BEAM = regex(
+    rf"(?<![^\W_])(?:very\s+narrow|{'|'.join(word for word in _BEAMS if ' ' not in word)})(?![^\W_])",
+    re.IGNORECASE,
+)
 _SHORT = {
     **dict.fromkeys(("ckt", "cct", "circ", "ccts", "ckts", "circuits"), "circuit"),
     **dict.fromkeys(("cells",), "cell"),

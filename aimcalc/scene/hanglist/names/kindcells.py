@@ -10,6 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import LENS
 from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watts, without_beside
+from aimcalc.scene.hanglist.names.kindinbrackets import at_odds
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.morethannames import (
@@ -197,6 +198,10 @@ class Kinds:
         if lens is None:
             if text in self.own_kinds:
                 raw["kind"] = text
+                return
+            odd = () if fold_code(text) in self.codes else at_odds(text, self.own)
+            if odd:
+                raw["kind"] = self._which(list(odd), text, where, cell)
                 return
             counted = re.fullmatch(_COUNTED, text.strip()) if not self.fits(cell) else None
             if counted and counted[2] and "number" not in raw:

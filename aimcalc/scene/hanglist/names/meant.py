@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.names.alike import (
     may_run_together,
     run_together,
     shortened,
+    slashed,
     slip,
     starts_short,
 )
@@ -133,6 +134,11 @@ class Names:
         for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
             if key in index:
                 return _one(index[key], sure)
+        if ways := slashed(came, self.names):
+            found_by = [self.find(way) for way in ways]
+            cut = [n for one in found_by for n in (one.several or (one.name,)) if n]
+            if cut:
+                return _one(dict.fromkeys(cut), False)
         for level, watts in product(
             range(len(self.words)), (True, False) if self.mixed else (False,)
         ):

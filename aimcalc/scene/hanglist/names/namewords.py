@@ -23,6 +23,7 @@ AS_SPOKEN = {
     **dict.fromkeys(("houseright", "hr"), "sl"),
     **dict.fromkeys(("upstage", "upst", "upstg"), "us"),
     **dict.fromkeys(("downstage", "downst", "downstg", "dnst", "dnstg"), "ds"),
+    **dict.fromkeys(("ms", "midstage", "midst", "midstg"), "mid"),
     **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
     "nth": "north",
     "sth": "south",

@@ -44,7 +44,8 @@ class PositionByRow:
             self.noticed.read_as("position", text_of(cell), headed)
             return headed
         sided = self.positions.find(f"{text_of(cell)} {text_of(raw.get(SIDE, ''))}").name
-        if sided in several and _NAMES_SIDE.search(sided):  # "Boom 2", beside a column that says SL
+        if sided in several and _NAMES_SIDE.search(sided) and not self._other(heading, sided):
+            # "Boom 2", beside a column that says SL
             self.noticed.read_as("position", text_of(cell), sided)
             raw.pop(SIDE)
             return sided
@@ -76,6 +77,11 @@ class PositionByRow:
                 self.noticed.read_as("position", text_of(cell), name)
                 return name
         return cell
+
+    def _other(self, heading: str, name: str) -> bool:
+        """Whether a heading says that its numbers are of bars, "Bar No.", and a name is of no bar."""
+        sorts = SORTS.intersection(meaning_words(heading))
+        return bool(sorts) and sorts <= _BARS and self.placing.around.places[name].sort != "pipe"
 
     def _of_place(self, several: tuple[str, ...], raw: dict[str, Any]) -> str:
         """The one of several positions of the same letter that the place of a row can be on: Perche 1 rather
@@ -150,6 +156,7 @@ class PositionByRow:
             self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
 
 
+_BARS = frozenset(("pipe", "bar", "batten"))  # and on a truss or an LX stands much else
 LONGEST_PLACE = 30  # characters of a place that tells a bar from a boom
 _HIGH = regex(
     r"^(?:h|ht|height|z)\W*\d|\d.*\b(?:high|height|up(?!\W*st)|above|hoch|haut|alto|hoog|h)\b",

@@ -57,8 +57,16 @@ def spelled_by(heading: str, text: str, several: Iterable[str]) -> str:
     spelled = {plain(f"{sort} {text}") for sort in sorts} | {
         plain(f"{text} {sort}") for sort in sorts
     }
-    found = [name for name in several if plain(name) in spelled]
-    return found[0] if len(found) == 1 else ""
+    for way in (plain, _unnumbered):  # "No. 1 Bar", by "Bar No." over "1"
+        found = [name for name in several if way(name) in spelled]
+        if found:
+            return found[0] if len(found) == 1 else ""
+    return ""
+
+
+def _unnumbered(name: str) -> str:
+    """A name as its letters alone, without the word of its number."""
+    return plain(re.sub(r"(?i)\b(?:no|nr|number|num)\b\.?", " ", name))
 
 
 def short_by(heading: str, text: str, several: Iterable[str], cells: Iterable[str]) -> str:

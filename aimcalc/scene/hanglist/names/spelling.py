@@ -9,7 +9,8 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.namewords import AS_FIGURES, AS_SPOKEN
 
 _WATTS = regex(r"\b(\d+(?:\.\d+)?)\s*(k?)w(?:atts?)?\b")
-_PARTED = regex(r"\b([cud])/(?=s\b)|\b(s)/(?=[lr]\b)")  # C/S, D/S, S/L
+_PARTED = regex(r"\b([cudm])/s(?:tage|tg)?\b")  # C/S, D/S, M/stage
+_PARTED_SIDE = regex(r"\bs/(?=[lr]\b)")  # S/L
 # A sixth of the stage in words, "down stage left", or "up centre": its three letters are its usual name.
 _CORNER = regex(
     r"\b(up|down|mid)(?:dle)?[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er)|[lrc])\b(?![\s-]*stage)"
@@ -24,7 +25,7 @@ def plain(text: str) -> str:
 def fold(text: str) -> str:
     """`plain`, without accents and leading zeros, with stage words as they are spoken."""
     text = _CORNER.sub(_cornered, fold_case(text))
-    text = re.sub(r"\b(stage|up|down)[\s-]+(left|right|stage)\b", _joined, text)
+    text = re.sub(r"\b(stage|up|down|mid)[\s-]+(left|right|stage)\b", _joined, text)
     words = (AS_SPOKEN.get(word, word) for word in re.findall(r"\d+|[^\W\d_]+", text))
     return re.sub(r"(?<![\d])0+(?=\d)", "", " ".join(words)).replace(" ", "")
 
@@ -57,11 +58,11 @@ def tokens_of(text: str, words: dict[str, str], *, watts: bool = False) -> list[
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"(?<=[a-z] )(\d{2,4})['’]?s\b", r"\1", text)  # "par 38s"
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
-    text = _PARTED.sub(r"\1\2", text)
+    text = _PARTED_SIDE.sub("s", _PARTED.sub(r"\1s", text))
     text = re.sub(r"\bcent(?:re|er)[\s-]+stage\b", "c", text)
     text = _CORNER.sub(_cornered, text)
     text = re.sub(
-        r"\b(stage|house|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
+        r"\b(stage|house|up|down|mid|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
         _joined,
         text,
     )

@@ -47,7 +47,10 @@ OFF_CENTRE = regex(
     r"\b(?:of|from|off)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b\.?|mid(?:dle)?\b)",
     re.IGNORECASE,
 )
-BARE_SIDE = regex(r"(?<![^\W\d_])(?:(l|left)|r|right)(?![^\W\d_])\.?", re.IGNORECASE)
+# No letter of the centre line: "C.L.", "C/L", "C. L.".
+BARE_SIDE = regex(
+    r"(?<![^\W\d_])(?<!\bc[./-])(?<!\bc\. )(?:(l|left)|r|right)(?![^\W\d_])\.?", re.IGNORECASE
+)
 
 
 def bare_as(whose: str, text: str) -> str:

@@ -32,7 +32,7 @@ _SIDES = (
 )
 _CENTRE_WORDS = (
     r"(?:(?:on|at|in|dead|to|w|na|auf|im|dans|sur|en|sul|i|pa|på|no|ao|op|zu)\s+)?(?:the\s+)?"
-    r"(?:c\W?l\.?|cx\.?|(?:stage\W?)?cent(?:re|er)(?:\W?line)?|cent(?:re|er)(?:\s+of)?(?:\s+the)?\W?stage"
+    r"(?:c(?:\W|\.\s)?l\.?|cx\.?|(?:stage\W?)?cent(?:re|er)(?:\W?line)?|cent(?:re|er)(?:\s+of)?(?:\s+the)?\W?stage"
     r"|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
