@@ -227,3 +227,20 @@ def test_a_gel_is_one(word: str) -> None:
 )
 def test_a_revision_may_say_that_a_unit_is_cut(words: str, cut: bool) -> None:
     assert says_cut(words) is cut
+
+
+@pytest.mark.parametrize(
+    ("words", "cut"),
+    [
+        ("CUT after tech", True),
+        ("cut at the dress rehearsal", True),
+        ("CUT v7", True),
+        ("cut for this venue", True),
+        ("now cut", True),
+        ("cut at the doorway", False),
+        ("cut after the dress circle", False),
+        ("cut on the edge of the deck", False),
+    ],
+)
+def test_when_or_why_a_unit_is_cut(words: str, cut: bool) -> None:
+    assert says_cut(words) is cut

@@ -106,7 +106,7 @@ _CUT_NUMBER = regex(r"#?\s*\d{1,4}[a-z]?[\s(\[–—,:;-]+([^\W\d_]{2}[^\d?]*)",
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 # Of a unit that is taken out of the rig, without accents and in lower case.
 _GONE = (
-    r"deleted?|omit(?:ted)?|struck|strike|to\s(?:be\s)?str(?:ike|uck)|removed?|cancel(?:l?ed)?"
+    r"(?:now|is|was)\scut|deleted?|omit(?:ted)?|struck|strike|to\s(?:be\s)?str(?:ike|uck)|removed?|cancel(?:l?ed)?"
     r"|scrapped|axed|redundant"
     r"|no\slonger\s(?:used|needed|required|hung|in\suse|there|exists?)|taken\s(?:out|down"
     r"|off)(?:\sof)?(?:\sthe)?(?:\srig|\splot)?"
@@ -202,10 +202,18 @@ _REASON = (
     rf"|por|desde|volgens|wegens"
     r"|ivm|i\.v\.m\.|enligt|pga|ifolge)\b)"
 )
+# When and why: "CUT after tech", "cut for the tour", and no "cut at the doorway", which is of the beam.
+_WHEN = (
+    r"\s+(?:after|at|in|before|since|during|for|on|this)\s+(?:(?:the|this|our|first|last|second)\s+){0,2}"
+    r"(?:tech(?:nical)?|dress(?!\s?circle)|previews?|opening|press|tour(?:ing)?|venue|run|show|season|rehearsals?"
+    r"|transfer|budget|weight|money|time|week|year|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b"
+    r"|\s+v\.?\d"
+)
 _CUT_FIRST = regex(
     r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do(?:\snot|n['’]?t)\shang)\b|not\s(?:hung"
     r"|used)\b(?=\s*[-–—,;:(]|\s*$)"
     r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as\sper|as\sof|by|from\s(?:the\s)?(?:show|plot|rig|list)|\d))"
+    rf"|cut\b(?:{_WHEN})"
     rf"|(?:{_GONE_ELSEWHERE})\b(?:\s*[.;,:(–—]|\s*-\s|\s+{_REASON})"
     rf"|(?:{_CUT_TOO})\b(?:\s*[;(]|\s+[-–—]\s|\s+{_DAY}))"
 )
