@@ -101,3 +101,29 @@ def test_the_channel_of_the_desk_before_that_of_dmx(tmp_path: Path, heading: str
 def test_a_channel_of_dmx_alone_stays_one(tmp_path: Path) -> None:
     text = "bar,no,at,kind,focus,DMX ch\nLX 1,1,2 m SL,spot,A,101\n"
     assert scene_of(tmp_path, text).units[0].channel == "101"
+
+
+@pytest.mark.parametrize("remark", ["focus note", "Focus notes", "Focussing note", "Note on focus"])
+@pytest.mark.parametrize("aims", ["dancers at", "Actors at", "lights the singer at", "People at"])
+@pytest.mark.parametrize("behind", [True, False])
+def test_notes_on_the_focus_beside_who_stands_where(
+    tmp_path: Path, remark: str, aims: str, behind: bool
+) -> None:
+    rows = [("Door", "off the floor"), ("Table", "")]
+    heads, cells = (aims, remark), [f"{a},{b}" if behind else f"{b},{a}" for a, b in rows]
+    text = f"bar,no,at,kind,{','.join(heads if behind else heads[::-1])}\n"
+    text += "".join(f"LX 1,{n},{n} m SL,spot,{cell}\n" for n, cell in enumerate(cells, start=1))
+    units = scene_of(tmp_path, text).units
+    assert [unit.target for unit in units] == ["Door", "Table"]
+    assert "off the floor" in (units[0].note or "")
+
+
+@pytest.mark.parametrize("remark", ["Cue note", "Shutter note", "Focus notes"])
+def test_notes_beside_a_column_of_targets(tmp_path: Path, remark: str) -> None:
+    text = f"bar,no,at,kind,{remark},area\nLX 1,1,2 m SL,spot,soft edge,Door\n"
+    assert [unit.target for unit in scene_of(tmp_path, text).units] == ["Door"]
+
+
+def test_focus_notes_over_targets_alone_stay_theirs(tmp_path: Path) -> None:
+    text = "bar,no,at,kind,focus notes\nLX 1,1,2 m SL,spot,Door\nLX 1,2,1 m SL,spot,Table\n"
+    assert [unit.target for unit in scene_of(tmp_path, text).units] == ["Door", "Table"]

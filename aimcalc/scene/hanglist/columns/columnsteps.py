@@ -49,7 +49,7 @@ from aimcalc.scene.hanglist.columns.nameclaims import (
     restarting,
     swapped,
 )
-from aimcalc.scene.hanglist.columns.ofelse import of_else
+from aimcalc.scene.hanglist.columns.ofelse import notes_out, of_else
 from aimcalc.scene.hanglist.columns.placeclaims import (
     dimensions_out,
     feet_beside,
@@ -250,6 +250,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     lengths_of_cables,
     temperatures,
     of_else,
+    notes_out,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

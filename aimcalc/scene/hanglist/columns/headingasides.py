@@ -98,6 +98,18 @@ def says_aim(words: Sequence[str]) -> bool:
     return len(words) == 3 and words[0] == "where" and words[1] == "to" and words[2] in _AIMING
 
 
+def says_who_is_there(text: str) -> bool:
+    """Whether a heading in lower case names those who stand where a unit is aimed: "dancers at"."""
+    return bool(_WHO_IS_AT.fullmatch(text.strip(" .:?")))
+
+
+_WHO_IS_AT = regex(
+    r"(?:(?:lights?|lighting|lit|for|where)\s+)?(?:(?:the|which|whoever)\s+)?"
+    r"(?:dancers?|actors?|singers?|players?|performers?|artistes?|artists?|people|persons?|cast|chorus|choir|company|band"
+    r"|musicians?|speakers?|soloists?|talent)\s+(?:(?:is|are|stands?|standing|sits?|sitting)\s+)?(?:at|on|in)"
+)
+
+
 def is_rating(part: str) -> bool:
     """Whether a part of a heading says how strong or wide a unit is, which its kind says too: "wattage"."""
     words = re.findall(r"[^\W_]+", part)

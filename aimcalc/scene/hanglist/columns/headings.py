@@ -22,6 +22,7 @@ from aimcalc.scene.hanglist.columns.headingasides import (
     follows_dash,
     is_of_else,
     remark_in,
+    says_who_is_there,
 )
 from aimcalc.scene.hanglist.columns.headingparts import composed
 from aimcalc.scene.hanglist.columns.headingsides import (
@@ -295,7 +296,7 @@ def _keys_in(words: list[str], unit: str, text: str) -> tuple[str, ...]:
 def _unsure(words: list[str], unit: str, text: str) -> Meaning | None:
     """What a heading may mean that means nothing by its words as they stand."""
     phrase = " ".join(words)
-    if is_beside_target(text):
+    if is_beside_target(text) or says_who_is_there(text):
         return Meaning(("target",), rank=3, fitting=True)
     if phrase in UNSURE:
         if unit and "at" in UNSURE[phrase]:

@@ -1,14 +1,15 @@
 """Columns whose heading has the word of a colour, a channel or a circuit and says of what else they are: how
-many sheets or channels, the size of a plug in amperes, a colour temperature."""
+many sheets or channels, the size of a plug in amperes, a colour temperature; and those of notes on focus."""
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable
 from itertools import groupby
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnclaims import Claiming
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming
 from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Meaning
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.tongues.tongues import unaccented
@@ -25,6 +26,30 @@ def of_else(c: Claiming) -> None:
         cells = [text.casefold() for cell in c.values.of(k) if (text := text_of(cell).strip())]
         if cells and any(said.search(heading) and holds(cells) for said, holds in _ELSE):
             c.keys[k], c.meanings[k] = REMARK, Meaning()
+
+
+def notes_out(c: Claiming) -> None:
+    """Let a column of notes on the focus be a remark where its cells are no targets and another column, that
+    no heading gives to something else, names them: "Focus note" beside "Dancers at"."""
+    for k in [k for k, found in c.meanings.items() if "target" in found.keys]:
+        if not _ON_FOCUS.fullmatch(c.texts[k].strip(" .:")) or c.share("target", k) >= FITTING:
+            continue
+        if any(_may_be_aims(j, c) for j in range(c.width) if j != k and j not in c.keys):
+            c.keys[k], c.meanings[k] = REMARK, Meaning()
+
+
+def _may_be_aims(k: int, c: Claiming) -> bool:
+    """Whether a column may be that of targets by its heading, and is by its cells."""
+    keys = c.meanings[k].keys if k in c.meanings else ()
+    fit = c.share("target", k) >= FITTING
+    return fit and ("target" in keys or (not keys and c.values.names("target", k)))
+
+
+_ON_FOCUS = regex(
+    r"(?:the\s+|lx\s+)?foc(?:us+(?:ing)?)?\W{0,2}\s*(?:notes?|remarks?|comments?|info)"
+    r"|(?:notes?|remarks?|comments?)\s+(?:on|for|about|of|to)\s+(?:the\s+)?focus+(?:ing)?",
+    re.IGNORECASE,
+)
 
 
 def _few_sheets(cells: list[str]) -> bool:
