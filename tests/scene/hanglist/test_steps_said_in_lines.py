@@ -202,3 +202,61 @@ def test_centres_from_an_end_are_asked(tmp_path: Path) -> None:
     rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
     with pytest.raises(SceneError, match="count from SL"):
         places_of(tmp_path, "\n".join(["LX 1 - 900 centres from SL end,,,", *rows]) + "\n")
+
+
+@pytest.mark.parametrize(
+    ("first", "side"),
+    [
+        ("No 1 is SR end", -1),
+        ("no. 1 = SR end", -1),
+        ("number one at the SR end", -1),
+        ("1 is at SL end", 1),
+        ("1 is at SR end", -1),
+        ("unit 1 SR", -1),
+        ("No 1 is nearest the SR end", -1),
+        ("SR end is No 1", -1),
+        ("lowest number SR", -1),
+        ("first unit SR", -1),
+        ("first one is SR end", -1),
+        ("numbering starts SR", -1),
+        ("No 1 is SL end", 1),
+    ],
+)
+def test_all_bars_about_the_centre_line_with_their_first_unit_at_a_side(
+    tmp_path: Path, first: str, side: int
+) -> None:
+    line = f"All bars: 900 mm centres about the centre line, {first}"
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    found = places_of(tmp_path, "\n".join([f'"{line}",,,', *rows]) + "\n")
+    assert found == [pytest.approx(side * at) for at in (0.9, 0, -0.9)]
+
+
+@pytest.mark.parametrize("line", ["900 mm centres from the SR end", "900 mm centres"])
+@pytest.mark.parametrize("first", ["No 1 is SR end", "first one is SR end"])
+def test_the_first_unit_at_a_side_of_bars_that_count_from_an_end(
+    tmp_path: Path, line: str, first: str
+) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    with pytest.raises(SceneError, match="count from SR"):
+        places_of(tmp_path, "\n".join([f'"All bars: {line}, {first}",,,', *rows]) + "\n")
+
+
+def test_all_bars_are_more_than_the_one_called_so(tmp_path: Path) -> None:
+    house = HOUSE.format(near=-4, far=6).replace("[[target]]", f"{OF_TWO}[[target]]", 1)
+    rows = [
+        "All bars: 1 m centres about the centre line, No 1 is SR end",
+        "",
+        "Bar,Unit,Type,Focus",
+    ]
+    rows += [f"{bar},{n},spot,Left chair" for bar in ("FOH Bar", "Grid 1") for n in (1, 2, 3)]
+    rows[0] = f'"{rows[0]}",,,'
+    assert [unit.at for unit in scene_in(tmp_path, house, rows).units] == [-1, 0, 1, -1, 0, 1]
+
+
+OF_TWO = """[[pipe]]
+name = "FOH Bar"
+trim = 5
+y = -1
+from = -6
+to = 6
+"""

@@ -93,8 +93,15 @@ class Spoken:
         return position in names if names else self._speaks_of(text, position)
 
     def _speaks_of(self, line: str, position: str) -> bool:
-        """Whether a line names a position as nearly as any other, or none."""
-        many = {name: _named(name, line) for name in self.ways.around.places}
+        """Whether a line names a position as nearly as any other, or none; "all bars" are more than the one
+        that is called so."""
+        names = tuple(self.ways.around.places)
+        found = _ALL_BARS.search(line.casefold())
+        if found and sum(found[1] in name.casefold() for name in names) < FEWEST_OF_A_WORD:
+            if _NO_BAR.search(position.casefold()):
+                return False
+            line = _ALL_BARS.sub(" ", line.casefold())
+        many = {name: _named(name, line) for name in names}
         return many.get(position, 0) == max(many.values(), default=0) or min(many.values()) > 0
 
 
@@ -110,6 +117,9 @@ def _named(name: str, line: str) -> int:
     return many
 
 
+FEWEST_OF_A_WORD = 2  # positions that several of a word are
+_ALL_BARS = regex(r"\b(?:all|every)\s+(?:(?:of|the|our)\s+){0,2}(bar|pipe|batten|barrel)s?\b")
+_NO_BAR = regex(r"truss|boom|tower|ladder|stand|rail|bridge|gantry|galler|perch|floor")
 LONGEST_LINE = 300  # characters of a line that is searched for where the first unit hangs
 # A line that says where the first unit hangs, in whatever words: "start 16' L of center, every 4' to the R".
 _STARTS = regex(

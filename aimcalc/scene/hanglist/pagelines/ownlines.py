@@ -77,6 +77,15 @@ _ON = regex(  # "first unit on LX 1"
 )
 
 
+_FIRST_UNIT = regex(  # "No 1 is SR end", and no bar with a 1
+    r"(?:(?:no|nr|n[°º]|number)\b\.?|#)\s*(?:1|one)\s*(?:(?:=|,|(?:is|at|on|the|being|nearest|to)\b)\s*){0,5}"
+    r"(?:[su]\W?[lrs]|ds|d/s|ps|op|left|right|(?:up\W?|down\W?)?stage(?:\s+(?:left|right))?|prompt)"
+    r"(?:\s+(?:end|side))?\W*",
+    re.IGNORECASE,
+)
+_BY_NUMBER = regex(r"\b(?:no|nr|number)\b|#|n[°º]", re.IGNORECASE)
+
+
 class OwnLines:
     """Parts lines by the positions that they speak of."""
 
@@ -128,6 +137,8 @@ class OwnLines:
         """The positions whose names lead a part of a line."""
         start = _BEFORE.match(part)
         text = part[start.end() if start else 0 :]
+        if _FIRST_UNIT.fullmatch(text) and not any(map(_BY_NUMBER.search, self.positions.names)):
+            return ()
         on = _ON.match(text)
         text = text[on.end() :] if on else text
         for lead in _leads(text):

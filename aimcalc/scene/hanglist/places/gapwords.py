@@ -61,12 +61,22 @@ _TO = regex(
     r"\b(?:to|towards?|working|going|heading|across\s+to|moving|andando|procedendo|allant|yendo|indo|gehend|lopend)"
     r"\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
 )
+_BEING = r"(?:(?:=|(?:is|at|on|the|being|hangs|always)\b)\s*){0,5}"
+_MOST = (
+    r"(?:(?:furthest|farthest|extreme|far|most|outermost|outside|nearest|closest|yderst|ytterst|aussen|außen|ganz|l[aä]ngst|uiterst)"
+    r"\s+(?:to\s+)?(?:the\s+)?)?"
+)
+_NUMBER_ONE = (
+    r"(?:(?:#|\bn(?:o|r|[°º])\.?|\bunit(?:\s+(?:no\.?|number))?|\bnumber|\blamp|\blantern)\s*(?:1|one)"
+    r"|\b(?:lowest|first)\s+number)"
+)
+_FIRST_ONE = rf"\b(?:first|1st)\s+{UNIT}\s*"
 _FROM = regex(
-    r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
-    r"|(?:#|\bn(?:o|r|[°º])\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:(?:is|at|on)\s+)?(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
-    r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|outside|nearest|closest|yderst|ytterst|aussen|außen|ganz|l[aä]ngst|uiterst)"
-    r"\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
-    r"|(?:^|[,;.(:]\s*)(?:1|one)\s*(?:=|is\b|at\b)\s*(?:the\s+)?(sl|sr|us|ds)\b(?=\s*(?:end\b|side\b|[,;.)]|$))"
+    r"\b(?:number\w*|count\w*|working|reading)\s+(?:from|(?:start|begin)\w*(?:\s+(?:from|at|on))?)\s+(?:the\s+)?(sl|sr|us|ds)\b"
+    rf"|(?:{_NUMBER_ONE}\s*|{_FIRST_ONE}){_BEING}{_MOST}(sl|sr|us|ds)\b(?!\s*(?:side\s+)?(?:of\b|\d))"
+    rf"|\b(sl|sr|us|ds)(?:\s+(?:end|side))?\s*(?:=|is\b)\s*{_NUMBER_ONE}(?!\d)"
+    r"|(?:^|[,;.(:]\s*)(?:1|one)\s*(?:=|(?:is|being)\b(?:\s*(?:at|on)\b)?|at\b|on\b)\s*(?:the\s+)?(sl|sr|us|ds)\b"
+    r"(?=\s*(?:end\b|side\b|[,;.)]|$))"
 )
 # They lie evenly about the middle: "symmetrical about the center line", "centred on CL".
 _ABOUT = regex(
