@@ -201,7 +201,9 @@ def test_words_over_and_over_take_no_time(words: str) -> None:
     assert not says_cut(words)
 
 
-@pytest.mark.parametrize("word", ["bianco", "Blanc", "weiß", "wit", "hvid", "klar", "luce bianca"])
+@pytest.mark.parametrize(
+    "word", ["bianco", "Blanc", "weiß", "wit", "hvid", "klar", "luce bianca", "oop"]
+)
 def test_white_in_other_languages_is_no_gel(word: str) -> None:
     assert colour(word) is None
 
@@ -237,6 +239,9 @@ def test_a_revision_may_say_that_a_unit_is_cut(words: str, cut: bool) -> None:
         ("CUT v7", True),
         ("cut for this venue", True),
         ("now cut", True),
+        ("(unit removed)", True),
+        ("instrument not used", True),
+        ("lamp removed", False),  # the bulb
         ("cut at the doorway", False),
         ("cut after the dress circle", False),
         ("cut on the edge of the deck", False),

@@ -238,6 +238,13 @@ def test_kinds_in_the_plural_feet_and_inches_of_nought_and_a_line_below_the_head
     assert _places(tmp_path, *lines, "Bar 1;1;Par 38;4;1;Altar", house=house) == [-4.8768]
 
 
+@pytest.mark.parametrize(("kind", "cell"), [("LED Wash", "LED Washes"), ("Sunbox", "sunboxes")])
+def test_a_plural_in_es_of_a_kind(tmp_path: Path, kind: str, cell: str) -> None:
+    house = HOUSE.replace('"Spot"', f'"{kind}"')
+    scene = scene_in(tmp_path, house, [HEAD, f"Bar 1;1;2 SL;{cell};Altar"])
+    assert [unit.kind for unit in scene.units] == [kind]
+
+
 def _book(root: Path, *sheets: tuple[str, list[list[object]]], house: str) -> None:
     book = openpyxl.Workbook()
     book.remove(book.worksheets[0])

@@ -169,6 +169,7 @@ def _slips(a: str, b: str) -> int:
 
 def begins(word: str, token: str, least: int | None) -> bool:
     """Whether a token is a word, or begins it with `least` letters or more; None: no beginnings."""
-    return token in (word, f"{word}s") or (
+    plural = f"{word}es" if word.endswith(("s", "sh", "ch", "x")) else f"{word}s"
+    return token in (word, f"{word}s", plural) or (
         least is not None and len(token) >= least and word.startswith(token)
     )

@@ -194,7 +194,10 @@ scra sin ska skal skre skrt slet sopp stay stor stre stri stro stru stry supp su
 take tall togl tolt toro udga unbe usun utga vaek verv verw vypu vysk weg wegf wird wypa zrus
 """
 _SAID = frozenset(_BEGINNINGS.split())
-_CUT = regex(rf"\W*(?:{_GONE}|{_GONE_ELSEWHERE}|{_CUT_TOO})\W*")
+_OF_UNIT = (
+    r"(?:(?:this\s|the\s)?(?:unit|lantern|fixture|instrument|fitting|luminaire)\s(?:is\s|was\s)?)?"
+)
+_CUT = regex(rf"\W*{_OF_UNIT}(?:{_GONE}|{_GONE_ELSEWHERE}|{_CUT_TOO})\W*")
 # At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
 _DAY = r"(?:(?:am|le|il|el|den|op|de)\s+)?\d"
 _REASON = (
