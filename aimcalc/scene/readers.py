@@ -68,8 +68,8 @@ _OPEN_WORDS = (  # open white, as lists of other languages have it; "white" may 
     " hvitt vit vitt biały biała bílá valkoinen klar farblos incolore incoloro neutro neutre trasparente"
     " transparente avoin kirkas åben åpen öppen aperto abierto aberto ouvert obert otwarte bezbarwny"
     " luzblanca luzbranca lumièreblanche weißlicht weißeslicht witlicht vittljus hvidtlys hvittlys whitelight"
-    " światłobiałe białeświatło bílésvětlo leer vide vuoto vacío vazio leeg tomt tom pusty puste"
-    " prázdný prázdná prázdné openwit openhvid openvit clr wht klart klara čirá čirý jasne naturel naturale oop"
+    " światłobiałe białeświatło bílésvětlo leer vide vuoto vacío vazio leeg tomt tom pusty puste oop"
+    " prázdný prázdná prázdné openwit openhvid openvit clr wht klart klara čirá čirý jasne naturel naturale"
 )
 _UNFILTERED_WORDS = (
     "uncoloured uncolored colourless colorless unfiltered ungefiltert ungefärbt ongekleurd ongefilterd"
