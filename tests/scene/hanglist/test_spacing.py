@@ -57,6 +57,9 @@ def _spaced(*cells: str, head: str = "Spacing") -> str:
         ("Spacing", "1.5 m spacing"),
         ("Spacing", "150 cm apart"),
         ("Spacing", '"equal, 1.5 m"'),
+        ("Distance", "1500 spacing about CL"),
+        ("Distance (mm)", "1500 spacing about CL"),
+        ("Distance (cm)", "150 spacing about CL"),
     ],
 )
 def test_cells_that_say_how_far_apart_the_units_are(tmp_path: Path, cell: str, head: str) -> None:
@@ -65,6 +68,20 @@ def test_cells_that_say_how_far_apart_the_units_are(tmp_path: Path, cell: str, h
     told = [taken.says for taken in found.taken if taken.rule == "list-spacing"]
     assert "1.50 m apart about the centre line, number 1 at the SL end, as the list says" in told[0]
     assert asked_of(tmp_path, _spaced(*["1.5 m apart"] * 3, head="Place"))
+
+
+def test_a_figure_read_as_millimetres_is_told(tmp_path: Path) -> None:
+    told = told_of(tmp_path, _spaced(*["1500 spacing about CL"] * 3, head="Distance"))
+    assert '"1500" from unit to unit is read as millimetres' in told
+
+
+@pytest.mark.parametrize("head", ["Distance", "Spacing"])
+@pytest.mark.parametrize("size", ["0 m", "0.00001 m", "9000", "3000 m"])
+def test_units_that_cannot_hang_so_far_apart_are_asked(
+    tmp_path: Path, size: str, head: str
+) -> None:
+    asked = asked_of(tmp_path, _spaced(*[f"{size} spacing about CL"] * 3, head=head))
+    assert "rows 2, 3, 4" in asked
 
 
 def test_the_first_cell_alone_may_say_it(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.mistakes import SceneError
-from tests.scene.hanglist.listed import places_of, scene_in
+from tests.scene.hanglist.listed import asked_of, places_of, scene_in
 
 HOUSE = """[scene]
 title = "House"
@@ -175,6 +175,12 @@ def test_a_line_below_two_tables_side_by_side_is_said_of_both(tmp_path: Path) ->
         ("spaced 1.2 about the centre line", 1.2),
         ("Channels 900 apart", 0.45),  # of something else: the usual
         ("Fresnel 650 centres", 0.45),
+        ("Sockets at 600 centres", 0.45),
+        ("Grid slots at 600 centres", 0.45),
+        ("Battens at 900 centres", 0.45),
+        ("All battens: 900 centres", 0.9),
+        ("Lamps on the grid at 900 centres", 0.9),
+        ("On house dimmers, all units 900 apart", 0.9),
     ],
 )
 def test_a_figure_without_a_unit_says_it_too(tmp_path: Path, line: str, step: float) -> None:
@@ -196,6 +202,13 @@ def test_a_figure_behind_spaced_is_about_the_centre_line_from_sr(
     rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
     found = places_of(tmp_path, "\n".join([f'"{line}",,,', *rows]) + "\n")
     assert found == [pytest.approx(at) for at in (-step, 0, step)]
+
+
+@pytest.mark.parametrize("line", ["Lamps 0.00 apart", "units 0 m apart", "Spaced 1 mm apart"])
+def test_units_that_cannot_hang_so_close_are_asked(tmp_path: Path, line: str) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    asked = asked_of(tmp_path, "\n".join([f'"{line}",,,', *rows]) + "\n")
+    assert "expected: a distance from unit to unit of 0.05 m" in asked
 
 
 def test_centres_from_an_end_are_asked(tmp_path: Path) -> None:

@@ -177,7 +177,7 @@ def _bare_step(text: str) -> str:
     """How far apart units are by a figure without a unit, "900 centres": millimetres where it cannot be so
     many feet or metres, and with decimals in the unit of the house; "" of any other."""
     found = None if _OF_ELSE_APART.search(text) else _STEP_BARE.search(text)
-    if found is None:
+    if found is None or _PARTS_APART.search(text):
         return ""
     size = str(next(filter(None, found.groups()))).replace(",", ".")
     if "." in size:
@@ -196,6 +196,13 @@ _STEP_BARE = regex(
 _OF_ELSE_APART = regex(
     r"\b(?:trims?|weights?|loads?|gels?|cables?|frames?|deep|high|channels?|ch|dmx|address\w*|circuits?|seats?|rows?"
     r"|bars|pipes|trusses|booms|ladders|legs|tabs|borders|chairs|tables|treads|steps|rungs?|taps?|lines)\b"
+)
+
+
+_PARTS_APART = regex(  # of the house, and no units on them: "All battens: 900 centres" is of the units
+    r"\b(?:(?:sockets?|outlets?|slots?|hooks?|dimmers?|universes?|slats?|joists?|beams|points)\b"
+    r"|(?<!on\s)(?<!on\sthe\s)(?<!on\sall\s)(?:battens|electrics|grid)\b(?!\s?[\d:,;(–—-]))"
+    rf"(?!.{{0,80}}\b{_LAMPS}\b)"
 )
 
 

@@ -24,7 +24,7 @@ from aimcalc.scene.hanglist.places.placeforms import RELATIVE, SIDED
 from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import AGREE, Placing
 from aimcalc.scene.hanglist.places.spacing import span
-from aimcalc.scene.hanglist.places.spacingcells import Spacing, one_spacing
+from aimcalc.scene.hanglist.places.spacingcells import Spacing, fits_units, one_spacing
 from aimcalc.scene.hanglist.places.steps import onward
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.rows.listrow import Row, float_of, text_of
@@ -120,7 +120,14 @@ class Gaps:
         end = (column.meaning.end if column else "") or said.end or said.upstage.end
         if end and not (spacing.about or spacing.end):
             return None
-        return spacing._replace(size=f"{self._length(spacing.size)!r} m")
+        column = column or self.placing.headings.by_key.get("at")
+        try:
+            size = fits_units(self._apart_said(spacing.size, column.meaning.unit if column else ""))
+        except Wrong as wrong:
+            for row in rows:
+                ask(self.log, row.raw, row.where, "at", wrong, text_of(next(iter(gaps.values()))))
+            return None
+        return spacing._replace(size=f"{size!r} m")
 
     def _evenly(
         self, position: str, rows: list[Row], gaps: dict[int, Any], places: list[int]
@@ -342,16 +349,19 @@ class Gaps:
             gap = found[1]
         return self._length(gap) if gap is not None else self._apart_said(over.every)
 
-    def _apart_said(self, every: str) -> float:
-        """How far apart units are, as words say it: "at 900 centres" beside places in metres."""
-        plain = in_millimetres(every, self._unit() or self.around.unit)
+    def _apart_said(self, every: str, unit: str = "") -> float:
+        """How far apart units are, as words say it: "at 900 centres" beside places in metres; a bare figure
+        is in the `unit` of its column where that has one."""
+        unit = unit or self._unit()
+        plain = in_millimetres(every, unit or self.around.unit)
         if plain != every:
-            says = f'"{every}" from unit to unit is read as millimetres: no bar has metres of that.'
+            says = f'"{every.strip()}" from unit to unit is read as millimetres: no bar has metres of that.'
             self.noticed.note("list-at", says)
-        return self._length(plain)
+        return self._length(plain, unit)
 
-    def _length(self, gap: Any) -> float:
-        metres = read_place(gap, Along(self.around.unit, "any", True), self._unit()).metres
+    def _length(self, gap: Any, unit: str = "") -> float:
+        along = Along(self.around.unit, "any", True)
+        metres = read_place(gap, along, unit or self._unit()).metres
         if metres < 0 or SIDED.search(text_of(gap)):
             raise Wrong(
                 "a gap from the unit before, without a sign or a side", _DO, came=text_of(gap)

@@ -19,6 +19,7 @@ from aimcalc.scene.model import Pipe, runs_across
 FEWEST = 2  # units that are so far apart
 SAME_STEP = 0.01  # metres between two spacings that are one
 ASIDE = 0.05  # metres from the centre line at which the middle of a pipe is not there
+LEAST_STEP = 0.05  # metres: no two units hang closer (common practice, no source)
 LONGEST_SPACING = 60  # characters of such a cell
 
 
@@ -55,6 +56,20 @@ def one_spacing(cells: Sequence[Any]) -> Spacing | None:
     said = [spacing_of(cell, gaps=True) for cell in cells]
     alone = [cell is None for cell in cells[1:]]
     return said[0] if said and (all(one == said[0] for one in said) or all(alone)) else None
+
+
+def fits_units(step: float) -> float:
+    """A distance from unit to unit at which units can hang, metres.
+
+    Raises:
+        Wrong: when it is nought, or so small that none can.
+    """
+    if step < LEAST_STEP:
+        raise Wrong(
+            "a distance from unit to unit of 0.05 m (2 in) or more",
+            "Write it with its unit, or the places of the units.",
+        )
+    return step
 
 
 def spaced_so(pipe: Pipe, cells: Spacing, step: float, other: float | None) -> Pipe:

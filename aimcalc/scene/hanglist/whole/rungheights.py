@@ -23,25 +23,34 @@ def heights_said(
         Wrong: when a line speaks of them and does not tell them all, or two do not agree.
     """
     plain = (" ".join(line.casefold().replace("’", "'").split()) for line in lines)
-    of_rungs = [line for line in plain if len(line) <= LONGEST_LINE and _OF_RUNGS.search(line)]
+    short = [(line, _of_heights(line)) for line in plain if len(line) <= LONGEST_LINE]
+    of_rungs = [(line, heights) for line, heights in short if _OF_RUNGS.search(heights)]
     if not of_rungs:
         return None
-    found = [heights for line in of_rungs if (heights := _told(line, numbers, unit))]
+    found = [heights for _, line in of_rungs if (heights := _told(line, numbers, unit))]
     low, high = reach
     if len(found) == 1 and all(low < height <= high for height in found[0]):
         return found[0]
-    raise Wrong("a height for each unit of the boom", _DO, came=of_rungs[0][:80])
+    raise Wrong("a height for each unit of the boom", _DO, came=of_rungs[0][0][:80])
+
+
+def _of_heights(line: str) -> str:
+    """A line without the numbers of its booms, and without lengths that are no heights of rungs: where booms
+    stand, "boom 1 is 4 ft US", and how tall they are."""
+    return _NO_HEIGHT.sub(" ", _NUMBERED_BOOM.sub(r"\1", line))
 
 
 def _told(line: str, numbers: Sequence[int], unit: str) -> list[float]:
     """The heights that one line tells; none where it does not tell all."""
+    if _DOWN.search(line):
+        return []
     each = {int(one[1]): one[2] for one in _EACH.finditer(line)}
     if len(each) > 1:
         return [_metres(each[n], unit) for n in numbers] if each.keys() >= set(numbers) else []
     first, every = _FIRST.search(line), _EVERY.search(line)
     if first is None and _FROM_BELOW.search(line):
         first = _LOWEST.search(line)
-    if first is None or every is None or min(numbers) < 1 or _DOWN.search(line):
+    if first is None or every is None or min(numbers) < 1:
         return []
     begin, step = (_metres(next(filter(None, one.groups())), unit) for one in (first, every))
     return [begin + step * (n - 1) for n in numbers]
@@ -57,11 +66,19 @@ _LENGTH = (
 )
 _RUNG = r"(?:rung|arm|unit|lamp|lantern|number|no\.?|position|pos\.?|#)"
 _DECK = r"(?:the\s)?(?:deck|floor|ground|stage|base|bottom)"
+_NUMBERED_BOOM = regex(  # "boom 2: 1 at 2 ft", "booms 1 at 2 ft" are of the units
+    r"\b((?:boom|tower|ladder)(s)?)\s(?:(?:sl|sr|ds|us|no\.?|number|#)\s?){0,3}\d{1,2}"
+    r"(?=\s?(?:(?:are|and|to)\b|[&,])|(?(2)(?!)|\s?(?:(?:is|at)\b|=)))"
+)
+_NO_HEIGHT = regex(
+    rf"{_LENGTH}\s?(?:(?:us|ds|sl|sr|(?:up|down|on|off)-?stage|tall|long|wide|deep)\b"
+    r"|(?:off|from|of)\s(?:the\s)?(?:legs?|cl|c/l|cent(?:re|er)|plaster|pros|tabs?|wings?|walls?|edge|[su][lrs]|ds|stage\s(?:left|right))\b)"
+)
 # A line that speaks of where the rungs of a boom are, or of which end their numbers begin at.
 _OF_RUNGS = regex(
     r"\b(?:rungs?|(?:boom|side|t-)\s?arms?)\b.{0,80}\d\s?(?:'|\"|ft\b|ins?\b|mm?\b|cm\b)"
     r"|\d\s?(?:'|\"|ft\b|ins?\b|mm?\b|cm\b).{0,80}\brungs?\b"
-    r"|\bbooms?\b.{0,40}\b(?:1|one|first|bottom|lowest)\b.{0,20}\d\s?(?:'|\"|ft\b|ins?\b|mm?\b|cm\b)"
+    r"|\bbooms?\b.{0,40}\b(?:1(?!\.\d)|one|first|bottom|lowest)\b.{0,20}\d\s?(?:'|\"|ft\b|ins?\b|mm?\b|cm\b)"
     rf"|\b(?:{_RUNG}\s?)(?:1|one)\s(?:is\s|=\s?|at\s)(?:the\s|at\s){{0,2}}(?:bottom|lowest|low|floor|deck)\b"
 )
 _EACH = regex(rf"\b(?:{_RUNG}\s?)?(\d{{1,2}})\s?(?:=|is|at|:)\s?(?:at\s)?{_LENGTH}")

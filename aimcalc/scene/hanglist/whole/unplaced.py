@@ -25,7 +25,7 @@ from aimcalc.scene.hanglist.places.spacing import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.hanglist.places.spacingcells import Spacing, spaced_so
+from aimcalc.scene.hanglist.places.spacingcells import Spacing, fits_units, spaced_so
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.whole.rungheights import heights_said
 from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
@@ -246,7 +246,12 @@ class Unplaced:
             return self._as_cells_say(pipe, without, cells, said)
         if pipe.marks or not (said.step or said.from_sr):
             return pipe
-        step = self._metres(said.step) if said.step else None
+        try:
+            step = self._metres(said.step) if said.step else None
+        except Wrong as misfit:
+            for row in without:
+                ask(self.log, row.raw, row.where, "at", misfit, said.step)
+            return None
         own, numbered = pipe.spacing, any("number" in row.raw for row in without)
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
         from_end = (said.from_sr and numbered) or (
@@ -270,15 +275,16 @@ class Unplaced:
 
     def _metres(self, step: str) -> float:
         unit = self.said.unit or self.around.unit  # of a bare figure
-        return read_place(step, Along(self.around.unit, "any", True), unit).metres
+        return fits_units(read_place(step, Along(self.around.unit, "any", True), unit).metres)
 
     def _as_cells_say(
         self, pipe: Pipe, without: list[Row], cells: Spacing, said: Said
     ) -> Pipe | None:
         """The pipe with the spacing that the cells of its units say; None where that cannot be, which is
         asked."""
-        step, other = self._metres(cells.size), self._metres(said.step) if said.step else None
         try:
+            other = self._metres(said.step) if said.step else None
+            step = self._metres(cells.size)
             return spaced_so(pipe, cells, step, other)
         except Wrong as wrong:
             for row in without:
