@@ -198,7 +198,9 @@ class TableReader:
         of position, target, kind and group is taken."""
         head, letters = self.head, self.columns.letters
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
-        above = [row for row in above if row not in (*said.rows, *self.local)]
+        above = [
+            row for row in above if row not in (*said.rows, *self.lines.said.rows, *self.local)
+        ]
         self.kinds.titles = {
             without_figures(str(c).strip()) for row in head.above for c in row if not blank(c)
         } - {""}

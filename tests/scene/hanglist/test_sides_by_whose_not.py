@@ -83,6 +83,16 @@ def test_nobody_knows_whose_and_it_is_asked(tmp_path: Path, heading: str) -> Non
         ("L/R are not always stage L/R", ""),
         ("Left and right are the wrong way round", ""),
         ("L/R seen from the prompt desk", ""),
+        ("Places from CL are not SL/SR", "house"),
+        ("All dims are mirror of the actors' left and right", "house"),
+        ("Places mirrored SL/SR", "house"),
+        ("All mirrored SL/SR", ""),
+        ("Focus is mirrored SL/SR", ""),
+        ("Gobos reversed SL/SR", ""),
+        ("LX 2 is a mirror image SL/SR", ""),
+        ("Looks swapped SL/SR in act 2", ""),
+        ("Side lights mirrored SL/SR", ""),
+        ("Booms are not SL/SR, they are US/DS", ""),
     ],
 )
 def test_a_line_says_whose_they_are(line: str, whose: str) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.loading import load_scene
-from tests.scene.hanglist.places import HEADINGS, listed, places, units
+from tests.scene.hanglist.places import HEADINGS, listed, places, told, units
 from tests.scene.written import refused
 
 SECOND = '\n[[pipe]]\nname = "LX 2"\ntrim = 6\ny = 4\nfrom = -5\nto = 5\n'
@@ -63,6 +63,34 @@ def test_a_measure_is_no_unit_of_a_pipe(tmp_path: Path, line: str) -> None:
     assert _read(tmp_path, "Place", line) == [2, 2, 4]
 
 
+@pytest.mark.parametrize("heading", ["Place", "Place (m)"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "LX 1: overall length in feet",
+        "LX 2: drops in feet; LX 1: masking in feet",
+        "LX 1: border heights in feet",
+        "LX 1 heights in feet",
+    ],
+)
+def test_the_unit_of_another_measure_of_a_pipe(tmp_path: Path, heading: str, line: str) -> None:
+    assert _read(tmp_path, heading, line) == [2, 2, 4]
+
+
+@pytest.mark.parametrize("line", ["LX 1: dims in feet", "LX 1 in feet", "LX 1: taped in feet"])
+def test_a_line_of_places_is_no_other_measure_and_is_told(tmp_path: Path, line: str) -> None:
+    scene = load_scene(_listed(tmp_path, "Place (m)", line))
+    assert places(scene) == [0.6096]
+    assert told(scene, "row 1 says how places are read", line)
+    assert not told(scene, "passed over")
+
+
+def test_a_unit_of_nobody_knows_what_is_asked(tmp_path: Path) -> None:
+    mistakes = refused(_listed(tmp_path, "Place (m)", "LX 1: sightline in feet"))
+    assert "one unit of length" in mistakes[0].text()
+    assert "LX 1" in mistakes[0].text()
+
+
 def test_a_heading_and_a_line_that_do_not_agree(tmp_path: Path) -> None:
     mistakes = refused(_listed(tmp_path, "Place (m, LX 2 ft)", "LX 2 in cm"))
     assert "one unit of length" in mistakes[0].text()
@@ -103,6 +131,12 @@ def test_heights_and_the_rest_are_all(tmp_path: Path, line: str) -> None:
         ("Offsets cm, heights m", [0.02, 0.02, 4]),
         ("Distances in feet, heights in m", [0.6096, 0.6096, 4]),
         ("Trim heights in feet", [2, 2, 4]),
+        ("Pipe heights in feet", [2, 2, 4]),
+        ("Grid heights: ft", [2, 2, 4]),
+        ("LX heights in feet", [2, 2, 4]),
+        ("Pipe heights in metres, heights in feet", [2, 2, 1.2192]),
+        ("Pipe and boom heights in feet", [2, 2, 1.2192]),
+        ("Tower heights in feet", [2, 2, 1.2192]),
     ],
 )
 def test_heights_beside_the_rest(tmp_path: Path, line: str, at: list[float]) -> None:

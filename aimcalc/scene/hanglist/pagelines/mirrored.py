@@ -36,7 +36,19 @@ _DENIED = regex(  # "not always stage L/R"
     rf"(?:n['’]t|\b(?:not|never|hardly|rarely|seldom|sometimes|mostly|usually))\s(?:(?!but\b|house\b|audience\b|public\b)[^.;,:]){{0,25}}?"
     rf"\b(?:stage\s+{_TWO}|{_SHORT})"
 )
-_SIDES = regex(r"\b(?:l|r|lefts?|rights?|sides?)\b")
+_SIDES = regex(r"\b(?:l|r|lefts?|rights?)\b")
+_TURNED = regex(rf"{_ROUND}\s+(?:{_SHORT})")
+_SIDE = regex(r"\bsides?\b")
+_PLACE = (
+    r"dim(?:ension)?s?|places?|positions?|dist(?:ance)?s?|offsets?|measure(?:ment)?s?|figures"
+    r"|signs?|sides?"
+)
+# Words with which nothing but places, or all of them, can be meant: "Dims from CL are not SL/SR".
+_OF_PLACES = regex(
+    rf"\W*(?:(?:(?P<places>{_PLACE})|all|every|everything|these|they|those|along\s+(?:the\s+)?(?:bar|pipe|batten)|across"
+    r"|this|that|list|sheet|plot|here|below|above|given|shown|written|taken|measured|marked|note|please|nb|n\.b|and|but|it|its|it['’]s|are|is|the|of|to"
+    r"|from|off|in|on|as|for|cl|c/l|cent(?:re|er)|line|m|cm|mm|ft|feet|met(?:re|er)s?|inches)\b\W*){0,40}"
+)
 
 
 def unmirrored(text: str) -> str:
@@ -48,10 +60,15 @@ def unmirrored(text: str) -> str:
 
 
 def _seen_by_others(found: re.Match[str]) -> str:
+    """What is seen from where; as it is where it may be no places that are, "Focus is mirrored SL/SR"."""
     others = "performer" if found["house"] else "audience"
     rest = found.string[: found.start()] + found.string[found.end() :]
-    both = "" if _SIDES.search(rest) else "left/right "
-    return f"{both}seen from the {others}"
+    if _SIDES.search(rest):
+        return f"seen from the {others}"
+    plain = _OF_PLACES.fullmatch(rest)
+    if plain is None or (_TURNED.fullmatch(found[0]) and not plain["places"]):
+        return found[0]  # "All mirrored SL/SR" may be the rig
+    return f"{'' if _SIDE.search(rest) else 'left/right '}seen from the {others}"
 
 
 def is_denied(text: str) -> bool:

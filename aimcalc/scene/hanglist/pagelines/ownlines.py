@@ -12,7 +12,7 @@ from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.pagelines.namedunits import says_unit, spelled
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
-from aimcalc.scene.hanglist.pagelines.unitwords import unit_of_part
+from aimcalc.scene.hanglist.pagelines.unitwords import is_of_else, leaves_open, unit_of_part
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.rows.bothsides import positions_in
 from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
@@ -124,6 +124,10 @@ class OwnLines:
         for start, end in reversed(_pieces(line) if says_unit(line) else []):
             line = line[:start] + spelled(line[start:end], self.meant) + line[end:]
         return line
+
+    def words(self, names: Iterable[str]) -> frozenset[str]:
+        """The words of the names of some positions, one by one."""
+        return frozenset().union(*(self._words[name] for name in names if name in self._words))
 
     def of_sorts(self, text: str) -> bool:
         """Whether a text says something of each sort of position: each of its parts is led by names, or
@@ -261,21 +265,33 @@ def parted(
     plain words."""
     rest: list[tuple[int, list[str]]] = []
     own: dict[str, list[str]] = {}
+    open_units: set[str] = set()
+    numbers: set[int] = set()
     for number, line in lines:
         parts = names.parts(line)
         for of, words in parts:
             text = plain(words)
             said = _said_of([(number, text)]) if of else Said()
-            if of and says_whence(said):
+            unit_alone = not says_whence(said._replace(unit=""))
+            if of and said.unit and unit_alone and is_of_else(text.casefold()):
+                for name in of:
+                    own.setdefault(name, [])
+            elif of and says_whence(said):
+                numbers |= {number} - {0}
+                if said.unit and unit_alone and leaves_open(text.casefold(), names.words(of)):
+                    open_units |= set(of)
                 for name in of:
                     own.setdefault(name, []).append(text)
             else:
                 rest.append((number, [text]))
     if not own:
         return Parted(whole, {})
-    found = {name: _of_one(texts) for name, texts in own.items()}
+    found = {
+        name: _of_one(texts)._replace(open_unit=name in open_units) for name, texts in own.items()
+    }
     of_all = said_by(rest)._replace(sides=whole.sides, bare=whole.bare, aims=whole.aims)
-    of_all = of_all._replace(grids=whole.grids, rows=whole.rows)
+    rows = tuple(dict.fromkeys((*whole.rows, *sorted(numbers))))
+    of_all = of_all._replace(grids=whole.grids, rows=rows)
     return Parted(of_all._replace(doubt=whole.doubt, mixed=whole.mixed), found)
 
 

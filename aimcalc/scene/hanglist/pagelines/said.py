@@ -50,6 +50,7 @@ class Said(NamedTuple):
     steps: tuple[str, ...] = ()
     disputed: bool = False  # two lines say whose left and right is meant, and do not agree
     dotted: bool = False  # 12.6 is 12 ft 6 in
+    open_unit: bool = False  # a line may say the unit of something else than places
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:

@@ -189,6 +189,9 @@ class TableLines:
             told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
         )
         if found.own:
+            for row in set(found.of_all.rows).difference(self.said.rows):
+                if row > 0:
+                    self.noticed.row("said", row, _line_of(lines[row]))
             self.placing.own = {**found.own, **self.placing.own}
             self.take(found.of_all._replace(unit=found.of_all.unit or unit))
 

@@ -47,19 +47,63 @@ def unit_of_part(text: str) -> str:
     return next((word for word in found.groups() if word), "") if found else ""
 
 
+def is_of_else(text: str) -> bool:
+    """Whether a part of a line in lower case says the unit of another measure than places, and no other:
+    "LX 1: overall length in feet", "LX 2 drops in cm"."""
+    text = text[:LONGEST_LINE]
+    return len(_UNIT_WORD.findall(text)) == 1 and _OF_ELSE.search(text) is not None
+
+
+def leaves_open(text: str, names: frozenset[str]) -> bool:
+    """Whether a part of a line in lower case has other words than names, a unit and those of places, so that
+    the unit may be of something else: "LX 1: clearance in feet"."""
+    words = _WORD.findall(text[:LONGEST_LINE])
+    return any(
+        not (w in names or w.removesuffix("s") in names or _PLAIN_WORD.fullmatch(w)) for w in words
+    )
+
+
 def heights_out(text: str) -> tuple[str, str]:
     """A line without the unit that it says of heights, and that unit, "Heights in feet"; as it is, and "",
     where it says the unit of something else with them, "dims and heights in ft"."""
-    found = OF_HEIGHTS.search(text[:LONGEST_LINE])
-    if found is None:
-        return text, ""
-    before, rest = text[: found.start()], f"{text[: found.start()]} {text[found.end() :]}"
-    joined = _JOINED.search(before) and not _UNIT_WORD.search(before)
-    if joined or ("trim" in text and not _UNIT_WORD.search(rest)):
-        return text, ""
-    return rest, LENGTHS[found[1] or found[2]]
+    cut: list[tuple[int, int]] = []  # what is said of what flies, "Pipe heights in feet": no places
+    for found in OF_HEIGHTS.finditer(text[:LONGEST_LINE]):
+        before, flown = text[: found.start()], _flown(found)
+        if _is_joined(before[: flown.start()] if flown else before):
+            break
+        if flown is None:
+            rest = _without(text, [*cut, found.span()])
+            if "trim" in text and not _UNIT_WORD.search(rest):
+                break
+            return rest, LENGTHS[found[1] or found[2]]
+        cut.append(found.span())
+    return _without(text, cut), ""
 
 
+def _without(text: str, cut: list[tuple[int, int]]) -> str:
+    for start, end in reversed(cut):
+        text = f"{text[:start]} {text[end:]}"
+    return text
+
+
+def _flown(found: re.Match[str]) -> re.Match[str] | None:
+    """The word for what flies right before heights: "Grid heights in feet"."""
+    if _OF_STANDS.search(found[0]):
+        return None
+    return _FLOWN.search(found.string, max(0, found.start() - LONGEST_FLOWN), found.start())
+
+
+def _is_joined(before: str) -> bool:
+    """Whether what stands before heights has their unit too: "dims and heights in ft"."""
+    return bool(_JOINED.search(before)) and not _UNIT_WORD.search(before)
+
+
+LONGEST_FLOWN = 20  # characters of what flies
+_OF_STANDS = regex(r"\b(?:booms?|towers?|ladders?)\b")
+_FLOWN = regex(
+    r"\b(?:pipes?|bars?|battens?|electrics?|lx(?:\s?\d{1,2})?|grids?|truss(?:es)?|fly(?:ing|tower)?|flown|borders?|masking|drapes?|tabs"
+    r"|legs|cloths?|scenery|set|rails?|ceiling|proscenium|pros|sill)['’]?s?['’]?\s?[:–-]?\s?$"
+)
 _JOINED = regex(r"(?:\band|\bor|[&+/,])\s*$")
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
 _MARKS_FROM_MIDDLE = regex(
@@ -90,6 +134,19 @@ OF_HEIGHTS = regex(  # "heights m", "Heights above the deck (feet)"
     rf"(?:(?:boom|all|the)\s+){{0,3}}{_HEIGHT_WORDS}\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|in|given|measured|above|over|off|from|on|of|the|deck"
     rf"|floor|stage|ground|booms?|towers?|ladders?|decimal|whole)[\s:=(]+){{0,7}}({_PLAIN_LENGTH})\b(?:\s*(?:and|&|/|-)\s*in(?:che)?s?\b)?"
     rf"|\b({_PLAIN_LENGTH})\s+(?:for|on)\s+(?:(?:the|all|boom)\s+){{0,3}}{_HEIGHT_WORDS}"
+)
+_OF_ELSE = regex(
+    r"\b(?:(?:overall|total|full|bar|pipe|batten|truss|cable)\s+lengths?|length|drops?|widths?|masking|borders?|legs|tabs|heights?|hts?|clearances?"
+    r"|depths?|thickness|weights?|throws?|frames?|cables?|trims?)"
+    rf"\W{{1,3}}(?:(?:is|are|all|given|measured|in)\W{{1,3}}){{0,3}}(?:{_PLAIN_LENGTH})\b"
+)
+_WORD = regex(r"[^\W\d_]{2,}")  # of a name's letters nobody knows what they are
+_PLAIN_WORD = regex(
+    rf"(?:{_PLAIN_LENGTH}|dim(?:ension)?s?|places?|positions?|dist(?:ance)?s?|offsets?|measure(?:ment)?s?|figures|numbers|marks?|units?|lamps?|lights?"
+    r"|lanterns?|fixtures?|instruments?|all|both|each|every|everything|the|an|of|on|for|in|is|are|was|were|and|but|only|here|these|they|which|that"
+    r"|it|its|from|off|to|at|by|as|with|per|given|shown|written|taken|measured|marked|taped|read|hung|decimal|whole|imperial|metric|except|while"
+    r"|whereas|apart|throughout|up|down|out|cl|centre|center|line|middle|end|back|front|floor|deck|stage|house|left|right|sl|sr|us|ds|plus|minus"
+    r"|side|please|note|nb|bars?|pipes?|battens?|truss(?:es)?|booms?|rails?|lx|electrics?|positions?)"
 )
 _UNIT_BESIDE = regex(
     rf"(?:^|[:;.,(]\s)[\s\"'(]{{0,4}}({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"

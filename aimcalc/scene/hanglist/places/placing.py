@@ -354,6 +354,12 @@ class Placing:
         if column is not None and one.key == HEIGHT:
             headed = headed or column.meaning.unit
         said = own.unit or own.boom_unit or (self.said.boom_unit if one.boom else "")
+        of_all = column.meaning.unit if column is not None and own.open_unit else ""
+        if of_all and is_bare(text_of(one.cell)) and own.unit not in ("", of_all):
+            expected = (
+                f"one unit of length: the heading says {of_all}, a line {own.unit} of {position}"
+            )
+            raise Wrong(expected, "Take one of the two out.", rank=CLASH)
         if headed and said and headed != said:
             raise Wrong(f"one unit of length: the heading says {headed}, a line {said}")
         named = headed or said or (column.meaning.unit if column else "")
