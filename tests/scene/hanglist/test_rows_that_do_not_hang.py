@@ -238,6 +238,10 @@ def test_a_revision_may_say_that_a_unit_is_cut(words: str, cut: bool) -> None:
         ("cut at the dress rehearsal", True),
         ("CUT v7", True),
         ("cut for this venue", True),
+        ("cut after the technical run - no dimmer", True),
+        ("cut on Monday", True),
+        ("cut after preview 2", True),
+        ("cut after opening night", True),
         ("now cut", True),
         ("(unit removed)", True),
         ("instrument not used", True),
@@ -245,6 +249,12 @@ def test_a_revision_may_say_that_a_unit_is_cut(words: str, cut: bool) -> None:
         ("cut at the doorway", False),
         ("cut after the dress circle", False),
         ("cut on the edge of the deck", False),
+        ("cut at the opening", False),  # of the set
+        ("cut before the opening", False),
+        ("cut on the first run of steps", False),
+        ("cut before the press box", False),
+        ("cut in show", False),
+        ("cut on the run", False),
     ],
 )
 def test_when_or_why_a_unit_is_cut(words: str, cut: bool) -> None:

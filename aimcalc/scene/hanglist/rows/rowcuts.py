@@ -205,11 +205,21 @@ _REASON = (
     rf"|por|desde|volgens|wegens"
     r"|ivm|i\.v\.m\.|enligt|pga|ifolge)\b)"
 )
-# When and why: "CUT after tech", "cut for the tour", and no "cut at the doorway", which is of the beam.
+# When and why: "CUT after tech", "cut for the tour", and no "cut at the opening", "cut on the first run
+# of steps" or "cut before the press box", which are of the beam.
+_ON_DAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?"
+_IN_WORK = r"(?:tech(?:nical)?|dress|previews?|rehearsals?)"
+_AT_TIME = (
+    rf"(?:{_IN_WORK}|(?<!the\s)opening|opening(?=\snight)|press|tour(?:ing)?|venue|run|show|season|transfer|budget"
+    rf"|weight|money|time|week|year|{_ON_DAY})"
+)
 _WHEN = (
-    r"\s+(?:after|at|in|before|since|during|for|on|this)\s+(?:(?:the|this|our|first|last|second)\s+){0,2}"
-    r"(?:tech(?:nical)?|dress(?!\s?circle)|previews?|opening|press|tour(?:ing)?|venue|run|show|season|rehearsals?"
-    r"|transfer|budget|weight|money|time|week|year|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b"
+    r"\s+(?:"
+    rf"(?:after|before|since|during|for|this)\s+(?:(?:the|this|our|first|last|second)\s+){{0,2}}{_AT_TIME}"
+    rf"|(?:at|in)\s+(?:(?:the|this|our|first|last|second)\s+){{0,2}}{_IN_WORK}"
+    rf"|in\s+(?:the|this)\s+(?:venue|season|transfer)|on\s+{_ON_DAY})"
+    r"(?:\s(?:rehearsals?|run|night|week|day|reasons?|dates?|version))?"
+    r"(?=\W*$|\s*[,;.(–-]|\s+(?:\d|per\b|by\b))"
     r"|\s+v\.?\d"
 )
 _CUT_FIRST = regex(
