@@ -33,7 +33,8 @@ Circuit - tested; Circuit (tested); Channel - hookup date; Gel (Y/N); Ch - old; 
 No. of channels; How many gels; Number of circuits; DMX; DMX no; DMX address; Memo; Memory; Preset; Bar dims
 Position - lantern; Unit - cost; Dimmer check; Focus time; Gel frame; Lights on at; Turned on; Target - X; 15A
 DMX ch on fixture; Circuit - breaker; Channel - cue no; Colour - no of cuts; Boom dims mm from floor
-Desk model; Bar - trim
+Desk model; Bar - trim; Channel - intensity; Channel - roll; Circuit - max; Circuit - fused; Colour - order
+Channel - fade time; Type - order; Channel (intensity)
 """
 
 

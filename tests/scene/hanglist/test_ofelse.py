@@ -42,6 +42,7 @@ def test_they_are_remarks_where_the_heading_says_so(tmp_path: Path, head: str, c
     ("head", "cells"),
     [
         ("Gel sheets", "L201 L202 L203"),
+        ("Gel sheet", "2 2 19"),
         ("Channels used", "5 6 7"),
         ("Ch used", "1 1 1 2 2 2"),
         ("Circuit (A)", "A1 A2 A3"),

@@ -19,29 +19,34 @@ _ANOTHER = regex(  # of another time or place
 _ELSE = """
 load rating ratings amps watts weight cost price date time check checks checked tested test done ok yes
 count counts qty quantity size length temp temperature type kelvin sheets iris scroller zoom pan tilt
-shutter shutters gobo mode level bottom lower trim
+shutter shutters gobo mode level bottom lower trim intensity max min fuse fused fade value
 """
 _OF_ELSE = frozenset(_ELSE.split())  # words of another thing, but beside a kind
 _BESIDE_IT = frozenset(
     ("of", "the", "in", "on", "no", "per", "y", "n", "cut", "hookup", "hook", "up", "patched", "by")
 )
-_AFTER_DASHES = (_OF_ELSE - {"check", "checks", "checked", "no"}) | frozenset(
-    (
-        "breaker",
-        "mcb",
-        "fuse",
-        "phase",
-        "cue",
-        "cues",
-        "universe",
-        "page",
-        "scene",
-        "frame",
-        "frames",
-        "cuts",
-        "cable",
-    )
-)
+# What may stand after the dash of a heading that is still of what stands before: whose, where, in which form.
+_HEADED_SO = """
+a b c d e f g h of the on in at as is it its to from by for and or per see only all if unless where with our
+house venue hall theatre desk board console plot plan drawing chalk chalked tape taped patch sheet list hookup
+no nos nr num number numbers name names code codes label labels letter id ref lee rosco gam
+foh onstage stage bar bars pipe pipes batten boom booms truss trusses tower towers ladder rail grid box bridge
+balcony lx electric electrics rung sl sr ps op us ds left right
+hung hang rigged marked noted stated written printed tbc tba tbd approx provisional check stock confirm
+"""
+_MAY_FOLLOW = frozenset(_HEADED_SO.split())
+_OF_KINDS = {
+    "degrees",
+    "degree",
+    "deg",
+    "beam",
+    "angle",
+    "lens",
+    "make",
+    "model",
+    "family",
+    "wattage",
+}
 _HOW_MANY = regex(
     r"\W*(?:(?:no|nos|nr|num|number)\b\W{0,3}of|how\s+many|#\s?of)\s+(?:(?:dmx|desk|control)\s+)?"
     r"(?:ch|chan|channel|chnl|dimmer|circuit|cct|ckt|gel|colour|color|filter|way|outlet|socket)s\W*"
@@ -75,10 +80,14 @@ def remark_in(text: str) -> str:
 def is_of_else(text: str) -> bool:
     """Whether a remark in a heading makes another column of it, "Circuit - tested", but of one of kinds."""
     said = set(re.findall(r"[^\W_]+", remark_in(text)))
-    if follows_dash(text) and said & _AFTER_DASHES:
-        return True
     yes_or_no = {"y", "n"} <= said
     return said <= _OF_ELSE | _BESIDE_IT and bool(said & _OF_ELSE or yes_or_no)
+
+
+def may_follow(text: str, *, of_kind: bool) -> bool:
+    """Whether the remark after the dash of a heading leaves it what it is: "Cct - house", no "Ch - roll"."""
+    said = set(re.findall(r"[^\W_]+", remark_in(text)))
+    return said <= (_MAY_FOLLOW | _OF_KINDS if of_kind else _MAY_FOLLOW)
 
 
 def follows_dash(text: str) -> bool:

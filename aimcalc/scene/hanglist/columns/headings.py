@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.columns.headingasides import (
     counts_them,
     follows_dash,
     is_of_else,
+    may_follow,
     remark_in,
     says_who_is_there,
 )
@@ -361,12 +362,17 @@ _UP_OR_DOWN = regex(r"\b(?:(u|d)[./]?s\.?|(up|down)\W?stage)(?![a-z])", re.IGNOR
 
 def _beside(short: str, text: str) -> tuple[str, ...]:
     """What a heading means beside its remark, "Position (pipe)", "Type - degrees", but for where a place
-    counts from; nothing where a second key stands after a dash, "Position - lantern"."""
+    counts from; nothing where a second key stands after a dash, "Position - lantern", or another thing."""
     keys = keys_of(split_words(short)[0])
     if set(keys) & {"at", HEIGHT, *AT_PARTS} or (keys != ("kind",) and is_of_else(text)):
         return ()
-    second = keys_of(split_words(remark_in(text))[0]) if keys and follows_dash(text) else ()
-    return keys if not second or second[0] in (keys[0], "note", "lens") else ()
+    if not keys or not follows_dash(text):
+        return keys
+    second = keys_of(split_words(remark_in(text))[0])
+    if second[:1] == ("note",):
+        return keys
+    same = not second or second[0] in (keys[0], "lens")
+    return keys if same and may_follow(text, of_kind=keys[0] == "kind") else ()
 
 
 def _is_end(words: list[str], end: str) -> bool:

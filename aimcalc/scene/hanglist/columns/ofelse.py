@@ -88,7 +88,9 @@ _IN_AMPS = rf"{_AMPS}(?:\s?(?:a|amps?))?(?:\s?plug)?|{_NO}"
 # What a heading says beside the word, and what its cells then are.
 _ELSE = (
     (
-        regex(r"\bsheets?\b|\bpieces\b|\b(?:no|nr|number|qty|quantity) of (?:gels|cuts|frames)\b"),
+        regex(
+            r"\bsheets\b|\bhow many\b|\bpieces\b|\b(?:no|nr|number|qty|quantity) of (?:gels|cuts|frames)\b"
+        ),
         _few_sheets,
     ),
     (
