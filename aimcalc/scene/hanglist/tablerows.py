@@ -23,7 +23,7 @@ from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.places.placeforms import placed_else
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
-from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, text_of
+from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_dash, is_ditto, is_total, text_of
 from aimcalc.scene.hanglist.rows.otherrows import OtherRows
 from aimcalc.scene.hanglist.rows.rowcuts import calls_cut, cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
@@ -129,6 +129,8 @@ class TableRows:
             column = by_place.get(k)
             if column is not None and column.key == APART:
                 continue
+            if column is not None and column.key == "at" and is_dash(cell) and self._has_else(row):
+                continue
             if k == self.sides.middle and is_middle(cell):
                 raw.setdefault("at", 0)
                 continue
@@ -153,7 +155,13 @@ class TableRows:
     def _is_placed(self, row: list[Any], raw: dict[str, Any]) -> bool:
         """Whether a row has its place in the column of places itself."""
         held = [k for k, column in self.columns.by_place.items() if column.key == "at"]
-        return "at" in raw or any(k < len(row) and not blank(row[k]) for k in held)
+        filled = (row[k] for k in held if k < len(row))
+        return "at" in raw or any(not blank(cell) and not is_dash(cell) for cell in filled)
+
+    def _has_else(self, row: list[Any]) -> bool:
+        """Whether a row has a place in another column, for where that of places is empty."""
+        held = [k for k, column in self.columns.by_place.items() if column.key == ELSE]
+        return any(k < len(row) and not blank(row[k]) and not is_dash(row[k]) for k in held)
 
     def _part_kind(self, cell: Any, raw: dict[str, Any]) -> None:
         """Part the number of a unit from its kind: "1 - ERS 36"."""

@@ -47,6 +47,18 @@ def test_days_are_numbers_with_the_mark_of_the_others(tmp_path: Path) -> None:
     assert [unit.number for unit in scene_in(tmp_path, HOUSE, lines).units] == ["1-3", "1-13"]
 
 
+@pytest.mark.parametrize(
+    ("cell", "number"), [("bar 1-3", "3"), ("Bar 1/13", "13"), ("1-13", "1-13")]
+)
+def test_a_number_behind_the_name_of_its_bar_is_read_beside_days_too(
+    tmp_path: Path, cell: str, number: str
+) -> None:
+    lines = [HEAD, DAYS.replace("3-", "4-"), f"Bar 1;{cell};1 SL;Spot;Altar"]
+    scene = scene_in(tmp_path, HOUSE, lines)
+    assert [unit.number for unit in scene.units] == ["1-4", number]
+    assert (cell == number) or any(cell in taken.says for taken in scene.taken)
+
+
 def test_days_of_which_nothing_tells_the_order_are_asked_about(tmp_path: Path) -> None:
     other = "Bar 1;3-Feb;2 SL;Spot;Altar"
     assert "2-3 or 3-2" in asked_in(tmp_path, HOUSE, ["unit = bar-unit", HEAD, other])

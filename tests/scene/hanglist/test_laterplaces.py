@@ -31,6 +31,13 @@ def test_a_unit_hangs_where_it_is_moved_to(tmp_path: Path, heading: str) -> None
     assert f'("{heading}") is read as the place' in "\n".join(one.says for one in scene.taken)
 
 
+@pytest.mark.parametrize("headings", ["Distance,Moved to", "Distance,Changed to"])
+@pytest.mark.parametrize("dash", ["-", "–", " — "])
+def test_a_dash_is_no_place_that_a_unit_moved_to(tmp_path: Path, headings: str, dash: str) -> None:
+    text = _listed(headings, "2.5 m SL", dash, dash)
+    assert places_of(tmp_path, text) == [2.5, -1.0, -3.0]
+
+
 def test_where_all_were_and_all_are_moved_to(tmp_path: Path) -> None:
     assert places_of(tmp_path, _listed("Was,Moved to", "2.5 m SL", "1.2 m SR", "3 m SR")) == [
         2.5,

@@ -57,3 +57,11 @@ def test_a_word_that_a_slash_cuts(names: tuple[str, ...], cell: str, name: str |
 
 def test_two_that_fit_are_told() -> None:
     assert Names(("Backcloth", "Blackcloth")).find("B/cloth").several == ("Backcloth", "Blackcloth")
+
+
+def test_two_such_words_are_not_tried_each_with_each() -> None:
+    names = Names(("Backlight", "Bluelight", "B/light 2"))
+    assert names.find(" ".join(["b/light"] * 7)).name is None
+    assert names.find("b/light wash").name is None  # a name that has such a word itself
+    assert names.find("Bl/light").name is None
+    assert names.find("b/light").several == ("Backlight", "Bluelight")

@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import told
-from aimcalc.scene.hanglist.columns.columnclaims import Claiming
+from aimcalc.scene.hanglist.columns.columnclaims import Claiming, Shares
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, ELSE, SIDE
+from aimcalc.scene.hanglist.rows.listrow import is_dash
 
 
 def moved_places(c: Claiming) -> None:
-    """Take for the place a column of those to which units are moved, "Moved to", and where it is empty the
-    column that says where they hang without that. It has its sides, unless the other has none either."""
+    """Take for the place a column of those to which units are moved, "Moved to", and where it is empty or
+    a dash the column that says where they hang without that. It has its sides, unless the other has none
+    either."""
     moved = [k for k, text in enumerate(c.texts) if _MOVED.fullmatch(text.casefold())]
-    moved = [k for k in moved if k not in c.keys and places_alone(k, c)]
+    share = (
+        Shares([[None if is_dash(cell) else cell for cell in row] for row in c.below], c.fits)
+        if moved
+        else c.share
+    )
+    moved = [k for k in moved if k not in c.keys and places_alone(k, share)]
     olds = [
         k
         for k, found in c.meanings.items()
@@ -22,15 +29,15 @@ def moved_places(c: Claiming) -> None:
     if len(moved) != 1 or len(olds) != 1 or held & {SIDE, *AT_PARTS} or _is_timed(olds[0], c):
         return
     (new,), (old,) = moved, olds
-    if c.share("place", new) == 1.0 or c.share("place", old) == 0.0:
+    if share("place", new) == 1.0 or c.share("place", old) == 0.0:
         c.meanings[new] = c.meanings[old]
         c.keys[new], c.keys[old] = "at", ELSE
         c.holds[new] = told(c.values.of(new))
 
 
-def places_alone(k: int, c: Claiming) -> bool:
+def places_alone(k: int, share: Shares) -> bool:
     """Whether a column holds places and nothing else."""
-    return c.share("at", k) == 1.0 and (c.share.of_places(k) or c.share("length", k) == 1.0)
+    return share("at", k) == 1.0 and (share.of_places(k) or share("length", k) == 1.0)
 
 
 def said_later(k: int, c: Claiming) -> str:
@@ -39,7 +46,7 @@ def said_later(k: int, c: Claiming) -> str:
     heading = c.texts[k].casefold()
     moved = _MOVED.fullmatch(heading)
     if moved or _LATER.fullmatch(heading):
-        if places_alone(k, c) or (moved and c.share("at", k) > 0):
+        if places_alone(k, c.share) or (moved and c.share("at", k) > 0):
             return "at"
         return "position" if moved and c.share("position", k) > 0 else ""
     return "target" if _REFOCUSED.fullmatch(heading) and c.share("target", k) > 0 else ""

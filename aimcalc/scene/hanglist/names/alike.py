@@ -103,13 +103,13 @@ def slashed(came: str, names: Iterable[str]) -> list[str]:
     """A name with the word in place of a letter and a slash that begin one of the names' words, "B/cloth" of
     Backcloth; one way for each word that it may be, that of two words too, none where no word is such."""
     cut = _SLASHED.search(came) if len(came) <= LONGEST_SLASHED else None
-    if cut is None or (cut[1] in "wW" and cut.start()):
-        return []  # "par w/flood"
+    if cut is None or (cut[1] in "wW" and cut.start()) or _SLASHED.search(came, cut.end()):
+        return []  # "par w/flood"; of two such words each way would be tried with each
     first, last = fold_case(cut[1]), fold_case(cut[2])
     folded = [fold_case(name) for name in names]
     words = dict.fromkeys(word for name in folded for word in re.findall(r"[^\W\d_]+", name))
     fit = [w for w in words if w[0] == first and w.endswith(last) and len(w) > len(last) + 1]
-    two = rf"\b{re.escape(first)}[^\W\d_]*\W+{re.escape(last)}\b"
+    two = rf"\b{re.escape(first)}[^\W\d_]*[^\w/]+{re.escape(last)}\b"
     beside = dict.fromkeys(found[0] for name in folded if (found := re.search(two, name)))
     every = (*fit, *beside) if fit else ()
     return [came[: cut.start()] + word + came[cut.end() :] for word in every]

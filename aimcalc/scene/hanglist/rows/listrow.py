@@ -136,6 +136,11 @@ def blank(cell: object) -> bool:
     return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
 
 
+def is_dash(cell: object) -> bool:
+    """Whether a cell holds a dash alone: there is nothing to say in it."""
+    return isinstance(cell, str) and cell.strip() in ("-", "–", "—")
+
+
 def says_nothing(row: Iterable[object]) -> bool:
     """Whether a row says nothing: blank cells, or a line drawn with dashes."""
     return not any(any(map(str.isalnum, str(cell))) for cell in row if not blank(cell))

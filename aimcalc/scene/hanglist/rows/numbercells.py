@@ -74,7 +74,8 @@ class NumberCells:
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
-        parts = None if self.days.any else position_and_number(text)
+        beside_days = self.days.any and _TWO_FIGURES.fullmatch(text.strip())
+        parts = None if beside_days else position_and_number(text)
         if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
@@ -147,3 +148,4 @@ _REPEATED = regex(
     r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
 )
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_TWO_FIGURES = regex(r"\d{1,2}\s?[-–/.]\s?\d{1,2}[a-z]?", re.IGNORECASE)  # as what became a day
