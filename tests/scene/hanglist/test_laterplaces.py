@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.scene.hanglist.listed import asked_of, places_of, scene_of
+from aimcalc.scene.loading import load_scene
+from tests.scene.hanglist.listed import MORE, asked_of, places_of, scene_of
+from tests.scene.written import refused, write_scene
 
 HEADED = "position,number,{},kind,target\n"
 ROWS = (
@@ -68,3 +70,18 @@ def test_figures_under_a_time_are_no_places(tmp_path: Path, heading: str) -> Non
 def test_a_later_target_or_bar_is_asked_about(tmp_path: Path, heading: str, cell: str) -> None:
     assert heading in asked_of(tmp_path, _listed(f"Distance,{heading}", "", cell, ""))
     assert places_of(tmp_path, _listed(f"Distance,{heading}", "", "", "")) == [2.0, -1.0, -3.0]
+
+
+@pytest.mark.parametrize("says", ["", 'at = "Distance"', 'remark = "Changed to"'])
+def test_channels_that_changed_are_no_places_where_the_scene_says_so(
+    tmp_path: Path, says: str
+) -> None:
+    settings = f'hang = "hang.csv"\n[hang_columns]\n{says}\n'
+    path = write_scene(tmp_path, MORE, settings=settings)
+    (tmp_path / "hang.csv").write_text(_listed("Distance,Changed to", "12", "", "14"), "utf-8")
+    if says:
+        assert [unit.at for unit in load_scene(path).units] == [2.0, -1.0, -3.0]
+    else:
+        asked = "\n".join(mistake.text() for mistake in refused(path))
+        assert 'at = "Distance"' in asked
+        assert 'remark = "Changed to"' in asked

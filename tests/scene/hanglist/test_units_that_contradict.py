@@ -29,6 +29,7 @@ def _rows(heading: str, line: str, cells: list[list[str]] = PLACES) -> list[list
         "All dimensions are in feet and inches",
         "Distances in cm from the centre line",
         "feet from centre",
+        "All dims in feet (set out from CL)",
         "Units: feet",
         "in feet",
         "Distances in feet, heights in m",
@@ -38,6 +39,7 @@ def test_they_contradict_each_other(tmp_path: Path, heading: str, line: str) -> 
     mistakes = refused(listed(tmp_path, _rows(heading, line)))
     assert all("one unit of length" in mistake.text() for mistake in mistakes)
     assert all(line in mistake.text() for mistake in mistakes)
+    assert all("Take one of the two out." in mistake.text() for mistake in mistakes)
 
 
 @pytest.mark.parametrize(
@@ -51,6 +53,9 @@ def test_they_contradict_each_other(tmp_path: Path, heading: str, line: str) -> 
         "All gel frames in inches",
         "Trim 20 ft",
         "Stage dimensions in feet",
+        "Set dims in feet",
+        "Dims of the set in feet",
+        "Masking dims are in feet",
         "Dims in feet unless noted",
         "Converted from the plan, where dims are in feet",
     ],

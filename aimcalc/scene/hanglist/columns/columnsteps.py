@@ -219,7 +219,8 @@ def remarks_all(c: Claiming) -> None:
 
 
 def newer(c: Claiming) -> None:
-    """Ask about a column that says again, and later, what another says: "New distance" beside "Distance"."""
+    """Ask about a column that says again, and later, what another says: "New distance" beside "Distance";
+    not where the scene says which it is."""
     by_key = {key: k for k, key in c.keys.items()}
     parts = [by_key[part] for part in AT_PARTS if part in by_key]
     by_key |= {"at": parts[-1]} if parts and "at" not in by_key else {}
@@ -230,8 +231,11 @@ def newer(c: Claiming) -> None:
             continue
         key = later or next(iter(meaning(rest).keys), "")
         said = key in by_key and key in ("at", "position", "kind", "target")
-        if said and not any(asked in (k, by_key[key]) for asked, _ in c.asked):
-            c.asked.append((k, which_of(key, [by_key[key], k], c.texts)))
+        settled = said and by_key[key] not in c.meanings  # by the scene
+        if said and not settled and not any(asked in (k, by_key[key]) for asked, _ in c.asked):
+            wrong = which_of(key, [by_key[key], k], c.texts)
+            wrong.do += f' Or remark = "{text}", if that is of something else.'
+            c.asked.append((k, wrong))
 
 
 _LATER = r"(?i)\b(?:new|revised|updated|moved?(?:\s+to)?|changed(?:\s+to)?|now|actual|as\s+hung)\b"

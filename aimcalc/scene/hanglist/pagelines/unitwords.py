@@ -280,6 +280,7 @@ _PLACES = regex(
 )
 _NO_PLACES = regex(
     r"\b(?:trims?|heights?|hts?|high|house|hall|room|grid|drops?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long|booms?|ladders?"
-    r"|towers?|rails?|spacings?|gaps?|apart|z)\b|\bstage\s+(?:dim|meas|size)|\d\s*(?:ft|feet|m|cm|mm|')"
+    r"|towers?|rails?|spacings?|gaps?|apart|z|masking|scenery|drapes?|flats?|furniture"
+    r"|set(?!\s+(?:out|in|from|to|at|as)\b))\b|\bstage\s+(?:dim|meas|size)|\d\s*(?:ft|feet|m|cm|mm|')"
 )
 _IN_PART = regex(r"\b(?:unless|except|otherwise|old|was|were|plans?|drawings?|scale|convert\w*)\b")

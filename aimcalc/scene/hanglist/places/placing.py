@@ -349,7 +349,7 @@ class Placing:
         own = self.own.get(position, Said())
         headed = self.headed_units.get(position, "") if one.key == "at" else ""
         if one.key == "at" and position in self.headed_units and not headed:
-            raise Wrong(f"one unit of length for {position} in a heading", rank=CLASH)
+            raise Wrong(f"one unit of length for {position} in a heading", _TAKE_OUT, rank=CLASH)
         headed = headed or (headed_boom_unit(column.heading).unit if column and one.boom else "")
         if column is not None and one.key == HEIGHT:
             headed = headed or column.meaning.unit
@@ -361,11 +361,13 @@ class Placing:
             )
             raise Wrong(expected, "Take one of the two out.", rank=CLASH)
         if headed and said and headed != said:
-            raise Wrong(f"one unit of length: the heading says {headed}, a line {said}")
+            raise Wrong(f"one unit of length: the heading says {headed}, a line {said}", _TAKE_OUT)
         named = headed or said or (column.meaning.unit if column else "")
         if self.two_units and not named and is_bare(text_of(one.cell)):
             lines = any_of([f'"{line[:60]}"' for line in self.two_units])
-            raise Wrong(f"one unit of length for all places, and lines say {lines}", rank=CLASH)
+            raise Wrong(
+                f"one unit of length for all places, and lines say {lines}", _TAKE_OUT, rank=CLASH
+            )
         if not (headed or said) and column is not None and one.key == "at":
             self._agree(column, text_of(one.cell))
         return meaning._replace(unit=headed or said or meaning.unit)
@@ -384,7 +386,7 @@ class Placing:
         ):
             said = f'the heading says {unit}, and a line says "{lines[0][:60]}"'
             expected = f"one unit of length: {said}"
-            raise Wrong(expected, "Take one of the two out.", rank=CLASH)
+            raise Wrong(expected, _TAKE_OUT, rank=CLASH)
 
     def _thing_out(self, one: Reading, cell: Any) -> Any:
         """A place without the thing that it counts from, which a line places."""
@@ -597,5 +599,6 @@ def _is_apart(one: Reading) -> bool:
 
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
+_TAKE_OUT = "Take one of the two out."
 _FROM = regex(r"(?:from|off)\b", re.IGNORECASE)
 _IS_UP = r"(?i)\b(?:height|high|up|above|tall)\b"
