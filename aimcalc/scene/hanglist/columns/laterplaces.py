@@ -43,6 +43,8 @@ def places_alone(k: int, share: Shares) -> bool:
 def said_later(k: int, c: Claiming) -> str:
     """What a column headed by a later time alone says anew: the place, of "Revised", "New" or "3rd" over
     places, and of "Moved to" over one, or over bars the position, and "Refocus to" the target; else ""."""
+    if k >= len(c.texts):
+        return ""  # a cell beyond the headings
     heading = c.texts[k].casefold()
     moved = _MOVED.fullmatch(heading)
     if moved or _LATER.fullmatch(heading):

@@ -17,7 +17,8 @@ from aimcalc.scene.mistakes import Log, Where, Wrong
 
 LONGEST_LINE = 300  # characters of a line that says how numbers are written
 LONGEST_NUMBER = 20  # characters of a cell that holds one
-USUAL_MARK = "-"  # what people type that becomes a date, "1-2" (common practice, no source)
+USUAL_MARK = "-"  # what people type that becomes "2-Jan", "1-2" (common practice, no source)
+OF_WHOLE_DAYS = "/"  # where the cells are days themselves, and show no mark
 
 
 class DayNumbers:
@@ -48,7 +49,9 @@ class DayNumbers:
         named = {mark for line in lines for mark in _marks_of_days(line, days)}
         others = {found[1] for cell in cells if (found := _TWO.fullmatch(text_of(cell)))}
         marks = told or others or named
-        self.mark = next(iter(marks)) if len(marks) == 1 else USUAL_MARK
+        shown = any(isinstance(cell, str) and day_of(cell) is not None for cell in cells)
+        usual = USUAL_MARK if shown else OF_WHOLE_DAYS
+        self.mark = next(iter(marks)) if len(marks) == 1 else usual
         orders = {order for line in lines if (order := day_order(line)) is not None}
         self.day_first = orders.pop() if len(orders) == 1 else None
         turned = len(orders) > 1 or any(_UNIT_FIRST.search(line) for line in lines)
