@@ -90,6 +90,8 @@ class TableRows:
 
     def _is_lined_out(self, number: int, row: list[Any]) -> bool:
         """Whether a line goes through a row that is said to be cut or spare besides, which is told."""
+        if not self.sheet.behind.struck and not lined_out(row):
+            return False
         spare = self.spares.said_of(row)
         position = self.columns.headings.by_key.get("position")
         lined = all_struck(

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from msgspec.structs import replace
@@ -37,8 +38,7 @@ def spacing_of(cell: Any, *, gaps: bool = False) -> Spacing | None:
     does not. In a column of `gaps` it need not say from where: "@ 18 in"."""
     if not isinstance(cell, str) or len(cell) > LONGEST_SPACING or not any(map(str.isdigit, cell)):
         return None
-    text = prompt_plain(sides_plain(in_english(cell).casefold().strip(" .;,")))
-    found = _SPACING.fullmatch(text)
+    found = _SPACING.fullmatch(_plain(cell))
     if found is None:
         return None
     apart = bool(found["word"] or found["behind"])
@@ -46,6 +46,11 @@ def spacing_of(cell: Any, *, gaps: bool = False) -> Spacing | None:
     if not (begins or (gaps and (apart or found["at"]))):
         return None
     return Spacing(found["size"], bool(found["middle"]), (found["end"] or "").upper())
+
+
+@lru_cache(1024)
+def _plain(cell: str) -> str:
+    return prompt_plain(sides_plain(in_english(cell).casefold().strip(" .;,")))
 
 
 def one_spacing(cells: Sequence[Any]) -> Spacing | None:
