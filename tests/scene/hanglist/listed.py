@@ -55,13 +55,15 @@ name = "Spot"
 family = "ers"
 field = 26
 """
-BAR_AND_RAIL = """
+BAR = """
 [[pipe]]
 name = "Bar 1"
 trim = 5
 y = 2
 from = -6
 to = 6
+"""
+BAR_AND_RAIL = f"""{BAR}
 
 [[pipe]]
 name = "North Rail"

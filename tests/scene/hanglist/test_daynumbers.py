@@ -6,16 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, BAR, HALL, asked_in, scene_in
 
-BAR = """
-[[pipe]]
-name = "Bar 1"
-trim = 5
-y = 2
-from = -6
-to = 6
-"""
 HOUSE = HALL + BAR + ALTAR
 HEAD = "Position;No;Place;Lamp;Focus"
 DAYS = "Bar 1;3-Jan;2 SL;Spot;Altar"

@@ -13,16 +13,8 @@ import pytest
 from aimcalc.scene.hanglist.places.compass import in_points, o_said
 from aimcalc.scene.hanglist.places.placewords import day_order
 from aimcalc.scene.loading import load_scene
-from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, BAR, HALL, asked_in, scene_in
 
-BAR = """
-[[pipe]]
-name = "Bar 1"
-trim = 5
-y = 2
-from = -6
-to = 6
-"""
 TOWERS = """
 [[boom]]
 name = "East Tower"

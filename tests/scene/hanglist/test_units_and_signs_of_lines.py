@@ -9,16 +9,8 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
-from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, BAR, HALL, asked_in, scene_in
 
-BAR = """
-[[pipe]]
-name = "Bar 1"
-trim = 5
-y = 2
-from = -6
-to = 6
-"""
 HOUSE = HALL + BAR + ALTAR
 HEAD = "Position;No;Place;Lamp;Focus"
 IN_FEET = HOUSE.replace('title = "Hall"', 'title = "Hall"\nunit = "ft"')

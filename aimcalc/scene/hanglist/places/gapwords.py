@@ -9,6 +9,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
+from aimcalc.scene.hanglist.pagelines.unitwords import LEAST_MM, MOST_MM
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, is_even
@@ -213,9 +214,6 @@ def in_millimetres(every: str, unit: str) -> str:
     plain = every.strip()
     bare = unit == "m" and plain.isdecimal() and LEAST_MM <= int(plain) <= MOST_MM
     return f"{plain} mm" if bare else every
-
-
-LEAST_MM, MOST_MM = 300, 2500  # between units of one bar (common practice, no source)
 
 
 def defers(cell: Any) -> bool:
